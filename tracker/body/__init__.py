@@ -1,0 +1,1 @@
+"""Body measurements: what they are called, how they are taken, and what they can tell."""

@@ -1,0 +1,1 @@
+"""The command line: what was typed becomes one task, its answer becomes text."""

@@ -1,0 +1,1 @@
+"""Fittings, observations and readings, and the alterations they propose."""

@@ -1,0 +1,1 @@
+"""Plane curves: knows nothing of sewing."""

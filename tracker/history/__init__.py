@@ -1,0 +1,1 @@
+"""Versions and their steps: replay, compare, why."""

@@ -1,0 +1,1 @@
+"""Drawings, charts, reports and printed sheets, from plain values."""

@@ -1,0 +1,1 @@
+"""Pieces, edges, seams, darts, notches and levels: the pattern, measured and checked."""
