@@ -1,0 +1,162 @@
+"""Lengths in and out."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tracker.units import (
+    NotALength,
+    Unit,
+    read_angle,
+    read_length,
+    write_angle,
+    write_both,
+    write_inches,
+    write_length,
+    write_mm,
+)
+
+# 1 in = 25.4 mm exactly, 1 ft = 304.8 mm: international yard and pound agreement, 1959.
+READABLE = [
+    ("12.5cm", 125.0),
+    ("125 mm", 125.0),
+    ("125", 1250.0),  # a bare number is in the preferred unit, cm here
+    ("5/8in", 15.875),
+    ('1 1/4"', 31.75),
+    ("1 1/4”", 31.75),  # typographer's quote
+    ("1-1/4 in", 31.75),
+    ("4'", 1219.2),
+    ("4 ft", 1219.2),
+    ("4' 2 1/2\"", 1282.7),
+    ("4′2½″", 1282.7),
+    ("4 ft 2 1/2", 1282.7),
+    ("2½", 25.0),
+    ("½ in", 12.7),
+    ("2 1⁄2in", 63.5),  # fraction slash
+    ("1 / 2 in", 12.7),
+    ("12,5", 125.0),
+    ("12,50 cm", 125.0),
+    (",5in", 12.7),
+    ("3.", 30.0),
+    ("1.5 m", 1500.0),
+    ("0", 0.0),
+    ("0,125 cm", 1.25),
+    ("  7   inches ", 177.8),
+    ("1 in.", 25.4),
+    ("2''", 50.8),
+    ("+3 mm", 3.0),
+    ("12.5\u00a0cm", 125.0),
+]
+
+
+@pytest.mark.parametrize(("text", "mm"), READABLE)
+def test_what_a_dressmaker_types_is_read_as_millimetres(text: str, mm: float) -> None:
+    assert read_length(text) == pytest.approx(mm, abs=1e-9)
+
+
+def test_an_inch_is_exactly_25_4_mm() -> None:
+    # International yard and pound agreement, 1959: one yard is 0.9144 m exactly.
+    assert read_length("36 in") == 914.4
+    assert read_length("1", Unit.INCH) == 25.4
+
+
+@pytest.mark.parametrize(
+    ("text", "part"),
+    [
+        ("", "no length was given"),
+        ("   ", "no length was given"),
+        ("twelve", "is not a length"),
+        ("12 parsecs", "“parsecs”"),
+        ("12..5", "is not a length"),
+        ("1/0 in", "divides by nothing"),
+        ("-5 mm", "less than nothing"),
+        ("−5 mm", "less than nothing"),
+        ("1,250 mm", "1.250 or 1250"),
+        ("nan", "is not a length"),
+        ("inf cm", "is not a length"),
+        ("1e5 cm", "is not a length"),
+        ("9" * 400, "longer than anything"),
+        ("4' 14\"", "another foot"),
+        ("5 cm 3 mm", "is not a length"),
+        ("12 cm; drop", "is not a length"),
+        ("٣٤ cm" + "x" * 100, "…"),
+    ],
+)
+def test_nonsense_gets_one_sentence(text: str, part: str) -> None:
+    with pytest.raises(NotALength) as refused:
+        read_length(text)
+    assert part in refused.value.sentence
+    assert "\n" not in refused.value.sentence
+
+
+def test_a_negative_length_is_read_only_where_it_makes_sense() -> None:
+    assert read_length("-1/2 in", allow_negative=True) == -12.7
+    assert read_length("− 5 mm", allow_negative=True) == -5.0
+    assert str(read_length("-0")) == "0.0"
+
+
+@pytest.mark.parametrize(
+    ("mm", "cm", "inches"),
+    [
+        (125.0, "12.5 cm", "4 15/16 in"),  # 4.921 in: nearest sixteenth is 15/16
+        (0.0, "0.0 cm", "0 in"),
+        (25.4, "2.5 cm", "1 in"),
+        (12.7, "1.3 cm", "1/2 in"),
+        (122.5, "12.3 cm", "4 13/16 in"),  # half is rounded up, as by hand
+        (-15.875, "-1.6 cm", "-5/8 in"),
+        (-0.2, "0.0 cm", "0 in"),
+        (25.3, "2.5 cm", "1 in"),  # 15.94 sixteenths carry over into the inch
+    ],
+)
+def test_lengths_are_written_in_the_makers_unit(mm: float, cm: str, inches: str) -> None:
+    assert write_length(mm, Unit.CM) == cm
+    assert write_length(mm, Unit.INCH) == inches
+
+
+def test_a_sentence_may_give_both_units() -> None:
+    assert write_both(10.0) == "10 mm (3/8 in)"
+    assert write_mm(-0.4) == "0 mm"
+
+
+lengths_mm = st.floats(-3000, 3000, allow_nan=False)
+
+
+@given(lengths_mm)
+def test_a_written_centimetre_reads_back_to_half_a_millimetre(mm: float) -> None:
+    back = read_length(write_length(mm, Unit.CM), allow_negative=True)
+    assert abs(back - mm) <= 0.5 + 1e-6
+
+
+@given(lengths_mm)
+def test_a_written_inch_reads_back_to_a_thirty_second(mm: float) -> None:
+    back = read_length(write_length(mm, Unit.INCH), Unit.CM, allow_negative=True)
+    assert abs(back - mm) <= 25.4 / 32 + 1e-6
+    assert write_inches(back) == write_inches(mm)
+
+
+@given(st.integers(0, 60), st.integers(0, 15), st.sampled_from(["in", '"', " inches", "”"]))
+def test_every_sixteenth_reads_exactly(whole: int, part: int, unit: str) -> None:
+    assert read_length(f"{whole} {part}/16{unit}") == pytest.approx((whole + part / 16) * 25.4)
+
+
+@given(st.text(max_size=30))
+def test_whatever_is_typed_gives_a_length_or_a_sentence(text: str) -> None:
+    try:
+        mm = read_length(text)
+    except NotALength as refused:
+        mm = 0.0 if refused.sentence else -1.0
+    assert 0 <= mm <= 100_000
+
+
+@pytest.mark.parametrize(
+    ("text", "angle_deg"), [("22", 22.0), ("22.5°", 22.5), ("22 deg", 22.0), ("22½°", 22.5)]
+)
+def test_a_slope_is_read_in_degrees(text: str, angle_deg: float) -> None:
+    assert read_angle(text) == angle_deg
+    assert read_angle(write_angle(angle_deg)) == angle_deg
+
+
+@pytest.mark.parametrize("text", ["-3", "200", "steep", ""])
+def test_a_slope_that_is_none_gets_a_sentence(text: str) -> None:
+    with pytest.raises(NotALength):
+        read_angle(text)
