@@ -1,0 +1,310 @@
+"""Format 1: a pattern as canonical JSON, and its digest.
+
+Sorted keys, no spaces, coordinates rounded to 1e-6 mm. A run of a chain is two numbers (a
+straight line's end) or six (two handles and the end of a cubic). Absent means the default, so
+that a field added later leaves the digest of an older pattern alone.
+"""
+
+import hashlib
+import json
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from tracker.geometry.curve import Curve
+from tracker.geometry.point import DECIMALS, Point
+from tracker.geometry.profile import Profile
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.dart import Dart
+from tracker.pattern.edge import Displacement, Edge
+from tracker.pattern.errors import PatternError
+from tracker.pattern.marks import Level, Mark, Notch
+from tracker.pattern.pattern import FORMAT, Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.seam import Match, PlannedEase, Run, Seam
+
+Record = dict[str, Any]
+
+
+def number(value: float) -> float:
+    """Return a length as the store keeps it; never −0.0."""
+    return round(value, DECIMALS) + 0.0
+
+
+def canonical(record: object) -> str:
+    """Write a record so that equal records are equal texts."""
+    return json.dumps(record, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+
+
+def digest_of(record: object) -> str:
+    """Return the SHA-256 of a record's canonical text, in hexadecimal."""
+    return hashlib.sha256(canonical(record).encode()).hexdigest()
+
+
+# -- out ---------------------------------------------------------------------------------
+
+
+def _xy(point: Point) -> list[float]:
+    return [number(point.real), number(point.imag)]
+
+
+def _curve(curve: Curve) -> Record:
+    return {
+        "from": _xy(curve.start),
+        "to": [[c for p in run for c in _xy(p)] for run in curve.runs],
+    }
+
+
+def _set(record: Record, **fields: Any) -> Record:
+    """Add the fields that say something."""
+    record.update({k: v for k, v in fields.items() if v not in (None, (), [], False, "")})
+    return record
+
+
+def _edge(edge: Edge) -> Record:
+    return _set(
+        {"name": edge.name, "side": str(edge.side), "start": edge.start, "end": edge.end},
+        parts=[_curve(p) for p in edge.parts],
+        mouths=list(edge.mouths),
+        bases=[_curve(b) for b in edge.bases],
+        displacements=[
+            {"step": d.step, "profile": [[number(s), number(v)] for s, v in d.profile.knots]}
+            for d in edge.displacements
+        ],
+        declared=None if edge.declared_mm is None else number(edge.declared_mm),
+    )
+
+
+def _dart(dart: Dart) -> Record:
+    return _set(
+        {
+            "name": dart.name,
+            "side": str(dart.side),
+            "legs": [_curve(leg) for leg in dart.legs],
+            "stand_back": number(dart.stand_back_mm),
+            "pressed": dart.pressed,
+        },
+        mouth=dart.mouth,
+    )
+
+
+def piece_record(piece: Piece) -> Record:
+    """Return a piece as plain values."""
+    return _set(
+        {
+            "name": piece.name,
+            "side": str(piece.side),
+            "edges": [_edge(e) for e in piece.edges],
+            "layer": piece.layer,
+            "copies": piece.copies,
+            "cut": piece.cut,
+        },
+        darts=[_dart(d) for d in piece.darts],
+        notches=[
+            {
+                "name": n.name, "side": str(n.side), "edge": n.edge, "corner": n.corner,
+                "distance": number(n.distance_mm), "count": n.count,
+            }
+            for n in piece.notches
+        ],
+        levels=[
+            _set(
+                {"name": v.name, "side": str(v.side)},
+                strokes=[[_xy(p) for p in stroke] for stroke in v.strokes],
+                edges=list(v.edges),
+            )
+            for v in piece.levels
+        ],
+        marks=[{"name": m.name, "side": str(m.side), "at": _xy(m.point)} for m in piece.marks],
+        grain=None if piece.grain is None else [_xy(p) for p in piece.grain],
+        fold=piece.fold,
+        taken_from=piece.taken_from,
+    )  # fmt: skip
+
+
+def _run(run: Run) -> Record:
+    return _set(
+        {"piece": run.piece, "edge": run.edge, "side": str(run.side)}, backward=run.backward
+    )
+
+
+def _seam(seam: Seam) -> Record:
+    return _set(
+        {
+            "name": seam.name,
+            "side": str(seam.side),
+            "first": [_run(r) for r in seam.first],
+            "second": [_run(r) for r in seam.second],
+        },
+        matches=[[m.first_piece, m.first, m.second_piece, m.second] for m in seam.matches],
+        ease=[{"amount": number(e.amount_mm), "start": e.start, "end": e.end} for e in seam.ease],
+    )
+
+
+def pattern_record(pattern: Pattern) -> Record:
+    """Return a pattern as plain values, format 1."""
+    return {
+        "format": FORMAT,
+        "pieces": [piece_record(p) for p in pattern.pieces],
+        "seams": [_seam(s) for s in pattern.seams],
+        "ease": {line: number(mm) for line, mm in pattern.ease},
+    }
+
+
+def piece_digest(piece: Piece) -> str:
+    """Return a piece's digest, worked out once and kept on the immutable piece."""
+    kept = piece.__dict__.get("_digest")
+    if kept is None:
+        kept = piece.__dict__["_digest"] = digest_of(piece_record(piece))
+    return str(kept)
+
+
+def pattern_digest(pattern: Pattern) -> str:
+    """Return the digest of the pieces' digests with the seams and the ease plan."""
+    return digest_of(
+        {
+            "format": FORMAT,
+            "pieces": [[p.name, str(p.side), piece_digest(p)] for p in pattern.pieces],
+            "seams": [_seam(s) for s in pattern.seams],
+            "ease": {line: number(mm) for line, mm in pattern.ease},
+        }
+    )
+
+
+# -- in ----------------------------------------------------------------------------------
+
+
+def _point(xy: Iterable[float]) -> Point:
+    x, y = xy
+    return complex(float(x), float(y))
+
+
+def _read_curve(record: Record) -> Curve:
+    runs = []
+    for flat in record["to"]:
+        if len(flat) not in (2, 6):
+            raise ValueError("a run has 2 or 6 numbers")
+        runs.append(tuple(_point(flat[k : k + 2]) for k in range(0, len(flat), 2)))
+    return Curve(_point(record["from"]), tuple(runs))
+
+
+def _read_edge(r: Record) -> Edge:
+    return Edge(
+        name=r["name"],
+        side=BodySide(r["side"]),
+        start=r["start"],
+        end=r["end"],
+        parts=_all(_read_curve, r.get("parts")),
+        mouths=tuple(r.get("mouths", ())),
+        bases=_all(_read_curve, r.get("bases")),
+        displacements=tuple(
+            Displacement(d["step"], Profile(tuple((float(s), float(v)) for s, v in d["profile"])))
+            for d in r.get("displacements", ())
+        ),
+        declared_mm=r.get("declared"),
+    )
+
+
+def _read_dart(r: Record) -> Dart:
+    one, two = (_read_curve(leg) for leg in r["legs"])
+    return Dart(
+        r["name"], BodySide(r["side"]), (one, two), r["stand_back"], r["pressed"], r.get("mouth")
+    )
+
+
+def piece_from(r: Record) -> Piece:
+    """Read a piece back."""
+    grain = r.get("grain")
+    return Piece(
+        name=r["name"],
+        side=BodySide(r["side"]),
+        edges=_all(_read_edge, r["edges"]),
+        darts=_all(_read_dart, r.get("darts")),
+        notches=tuple(
+            Notch(n["name"], BodySide(n["side"]), n["edge"], n["corner"], n["distance"], n["count"])
+            for n in r.get("notches", ())
+        ),
+        levels=tuple(
+            Level(
+                v["name"],
+                BodySide(v["side"]),
+                tuple(_all(_point, s) for s in v.get("strokes", ())),
+                tuple(v.get("edges", ())),
+            )
+            for v in r.get("levels", ())
+        ),
+        marks=tuple(
+            Mark(m["name"], BodySide(m["side"]), _point(m["at"])) for m in r.get("marks", ())
+        ),
+        grain=None if grain is None else (_point(grain[0]), _point(grain[1])),
+        fold=r.get("fold"),
+        layer=r["layer"],
+        copies=r["copies"],
+        cut=r["cut"],
+        taken_from=r.get("taken_from"),
+    )
+
+
+def _read_run(r: Record) -> Run:
+    return Run(r["piece"], r["edge"], BodySide(r["side"]), r.get("backward", False))
+
+
+def _read_seam(r: Record) -> Seam:
+    return Seam(
+        name=r["name"],
+        side=BodySide(r["side"]),
+        first=_all(_read_run, r["first"]),
+        second=_all(_read_run, r["second"]),
+        matches=tuple(Match(*m) for m in r.get("matches", ())),
+        ease=tuple(PlannedEase(e["amount"], e["start"], e["end"]) for e in r.get("ease", ())),
+    )
+
+
+def _all(read: Callable[[Any], Any], records: Iterable[Any] | None) -> tuple[Any, ...]:
+    return tuple(read(r) for r in records or ())
+
+
+def pattern_from(record: Record) -> Pattern:
+    """Read a pattern back from plain values.
+
+    Raises:
+        PatternError: the record is of a newer format, or not a pattern.
+    """
+    if record.get("format") != FORMAT:
+        raise PatternError(
+            f"this pattern is kept in format {record.get('format')!r} and this program reads "
+            f"format {FORMAT}; a newer program wrote it"
+        )
+    try:
+        return Pattern(
+            pieces=_all(piece_from, record["pieces"]),
+            seams=_all(_read_seam, record["seams"]),
+            ease=tuple(sorted((line, float(mm)) for line, mm in record["ease"].items())),
+        )
+    except (KeyError, TypeError, ValueError) as fault:
+        raise PatternError(
+            f"this pattern's record is damaged ({fault}); check the store, or take it from a backup"
+        ) from fault
+
+
+def settled(pattern: Pattern) -> Pattern:
+    """Return the pattern rounded as the store keeps it: what the next step starts from."""
+    return Pattern(
+        pieces=tuple(_settled_piece(p) for p in pattern.pieces),
+        seams=pattern.seams,
+        ease=tuple(sorted((line, number(mm)) for line, mm in pattern.ease)),
+    )
+
+
+def _settled_piece(piece: Piece) -> Piece:
+    if "_settled" in piece.__dict__:
+        return piece
+    # Reading back what would be written makes memory and store agree by construction.
+    fresh = piece_from(piece_record(piece))
+    fresh.__dict__["_settled"] = True
+    return fresh
+
+
+__all__ = [
+    "canonical", "digest_of", "number", "pattern_digest", "pattern_from", "pattern_record",
+    "piece_digest", "piece_from", "piece_record", "settled",
+]  # fmt: skip
