@@ -137,6 +137,27 @@ class Piece:
         return tuple(out)
 
     @cached_property
+    def plain_ring(self) -> tuple[Curve, ...]:
+        """The outline with each dart's legs ending 1 mm short of the pivot.
+
+        Darts that share a pivot make the true ring touch itself there, which is no fault.
+        """
+        legs = {id(leg) for dart in self.darts if dart.mouth for leg in dart.legs}
+        out: list[Curve] = []
+        inward = True
+        for curve in self.ring:
+            if id(curve) in legs:
+                short = min(1.0, curve.length / 4)
+                if inward:
+                    curve = curve.part(0.0, curve.length - short)
+                else:
+                    curve = curve.part(short, curve.length)
+                    out.append(Curve.line(out[-1].end, curve.start))
+                inward = not inward
+            out.append(curve)
+        return tuple(out)
+
+    @cached_property
     def area_mm2(self) -> float:
         """The area within the ring, mm²; dart mouths are outside it."""
         return signed_area(self.ring)

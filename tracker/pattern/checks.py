@@ -1,0 +1,310 @@
+"""Checks before cutting: findings with place, figure, tolerance and remedy."""
+
+import math
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+
+from tracker.geometry.area import fault_of
+from tracker.geometry.point import SAME_MM, turn_between
+from tracker.pattern.errors import PatternError
+from tracker.pattern.measure import corner_angle, girth, lines_of
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.seam import Run, Seam
+from tracker.pattern.walk import side_lengths, stations, walked
+
+#: Seams sewn together differ by no more than this from their planned ease. Paper patterns:
+#: 1/16 in (Threads, 10 patternwork skills, 2020).
+SEAM_MM = 1.5
+#: Corners joined add to 180° within this; common practice, no source.
+JOIN_DEG = 2.0
+#: Dart legs are equal within this.
+LEGS_MM = 0.01
+#: Finished girth against the plan; common practice, no source.
+EASE_MM = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something a maker would want to know before cutting.
+
+    Attributes:
+        code: which check, in short.
+        place: where.
+        sentence: what is wrong, for people.
+        figure: the measured value.
+        tolerance: what would pass, in the same unit.
+        unit: "mm" or "°".
+        remedy: what is usually done.
+    """
+
+    code: str
+    place: str
+    sentence: str
+    figure: float
+    tolerance: float
+    unit: str
+    remedy: str
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What a check looked at, what it found and what it could not look at.
+
+    Attributes:
+        findings: what is wrong.
+        figures: what is right, each with its figure: there is no tick without one.
+        not_checked: what was left out, and why.
+    """
+
+    findings: tuple[Finding, ...]
+    figures: tuple[tuple[str, str], ...]
+    not_checked: tuple[str, ...]
+
+    @property
+    def clean(self) -> bool:
+        """Tell whether nothing was found."""
+        return not self.findings
+
+
+class _Book:
+    def __init__(self) -> None:
+        self.findings: list[Finding] = []
+        self.figures: list[tuple[str, str]] = []
+        self.not_checked: list[str] = []
+
+    def tell(
+        self, code: str, place: str, figure: float, tolerance: float, unit: str,
+        sentence: str, remedy: str,
+    ) -> None:  # fmt: skip
+        """Write a figure down as right or as a finding."""
+        digits = 0.01 if code == "dart legs" else 0.1
+        shown = f"{round(figure / digits) * digits + 0.0:.{2 if digits == 0.01 else 1}f} {unit}"
+        if abs(figure) > tolerance:
+            self.findings.append(Finding(code, place, sentence, figure, tolerance, unit, remedy))
+        else:
+            self.figures.append((f"{code}: {place}", shown))
+
+
+def check(pattern: Pattern, body_girths: Mapping[str, float] | None = None) -> Checked:
+    """Check a pattern as a maker would before cutting.
+
+    Args:
+        pattern: the pattern.
+        body_girths: the body's girth in millimetres at material lines, for the ease check.
+    """
+    book = _Book()
+    for look in CHECKS:
+        look(pattern, book)
+    if body_girths is None:
+        book.not_checked.append("ease against the body: no body measurements were given")
+    else:
+        _ease(pattern, body_girths, book)
+    return Checked(tuple(book.findings), tuple(book.figures), tuple(book.not_checked))
+
+
+def _rings(pattern: Pattern, book: _Book) -> None:
+    for piece in pattern.pieces:
+        if not piece.has_outline:
+            book.not_checked.append(f"the outline of the {piece.label}: it was never drawn")
+            continue
+        fault = ring_fault(piece)
+        if fault:
+            book.findings.append(
+                Finding(
+                    "outline", f"the {piece.label}", fault, 1, 0, "", "undo the last step there"
+                )
+            )
+        else:
+            book.figures.append((f"outline: the {piece.label}", f"{piece.area_mm2 / 100:.0f} cm²"))
+
+
+def ring_fault(piece: Piece) -> str | None:
+    """Return what keeps a piece's ring from being an outline, or nothing."""
+    ring = piece.ring
+    for index, curve in enumerate(ring):
+        if abs(ring[index - 1].end - curve.start) > 2 * SAME_MM:
+            return f"the outline of the {piece.label} is open near {_near(piece, index)}"
+    if piece.area_mm2 <= 0:
+        return f"the outline of the {piece.label} is turned inside out"
+    fault = fault_of(piece.plain_ring)
+    if fault:
+        where, gap = "", math.inf
+        for edge in piece.edges:
+            off = edge.nearest(fault[1])[1]
+            if off < gap:
+                where, gap = edge.name, off
+        return f"the outline of the {piece.label} crosses itself at the {where}"
+    return None
+
+
+def _near(piece: Piece, index: int) -> str:
+    count = 0
+    for edge in piece.edges:
+        count += len(edge.parts) + 2 * len(edge.mouths)
+        if index < count:
+            return f"the {edge.name}"
+    return "its last corner"
+
+
+def _sides(pattern: Pattern, book: _Book) -> None:
+    for seam in pattern.seams:
+        if seam.on_itself or not _drawn(pattern, seam):
+            continue
+        first, second = side_lengths(pattern, seam)
+        off = second - first - seam.planned_ease_mm
+        plan = f", planned ease {seam.planned_ease_mm:.1f}" if seam.ease else ""
+        a, b = seam.first[0].piece, seam.second[0].piece
+        book.tell(
+            "seam sides", f"{seam.name} seam", off, SEAM_MM, "mm",
+            f"{seam.name} seam: {a} {first:.1f}, {b} {second:.1f}{plan}: {abs(off):.1f} mm "
+            f"too {'long' if off > 0 else 'short'} on the {b}",
+            "walk the seam and true the end that may move: the waist or hem before the "
+            "shoulder or armhole",
+        )  # fmt: skip
+
+
+def _notches(pattern: Pattern, book: _Book) -> None:
+    for seam in pattern.seams:
+        if seam.on_itself or not seam.matches or not _drawn(pattern, seam):
+            continue
+        pairs = stations(pattern, seam)
+        first, second = side_lengths(pattern, seam)
+        ease = seam.planned_ease_mm
+        eased = _eased_between(pattern, seam)
+        for a, b in pairs[1:-1]:
+            # Ease lies between its own two places; notches outside them meet exactly.
+            share = min(1.0, max(0.0, (b - eased[0]) / (eased[1] - eased[0]))) if ease else 0.0
+            from_start, from_end = (
+                b - a - ease * share,
+                (second - b) - (first - a) - ease * (1 - share),
+            )
+            off = min(from_start, from_end, key=abs)
+            book.tell(
+                "notches", f"{seam.name} seam, {a:.0f} mm along", off, SEAM_MM, "mm",
+                f"the notches of the {seam.name} seam at {a:.0f} and {b:.0f} mm do not meet: "
+                f"{abs(off):.1f} mm apart when it is walked",
+                "move one notch to meet its partner",
+            )  # fmt: skip
+
+
+def _eased_between(pattern: Pattern, seam: Seam) -> tuple[float, float]:
+    whole = side_lengths(pattern, seam)[1]
+    spots = {w.first_corner: w.from_mm for w in walked(pattern, seam.second)}
+    spots |= {w.last_corner: w.to_mm for w in walked(pattern, seam.second)}
+    for pair, match in zip(stations(pattern, seam)[1:-1], seam.matches, strict=True):
+        spots[match.second] = pair[1]
+    places = [spots.get(name) for e in seam.ease for name in (e.start, e.end)]
+    known = [p for p in places if p is not None]
+    return (min(known), max(known)) if len(known) >= 2 and max(known) > min(known) else (0.0, whole)
+
+
+def _darts(pattern: Pattern, book: _Book) -> None:
+    for piece in pattern.pieces:
+        for dart in piece.darts:
+            one, two = dart.leg_lengths
+            where = f"{dart.name} of the {piece.label}"
+            book.tell(
+                "dart legs", where, two - one, LEGS_MM, "mm",
+                f"the legs of the {where} are {one:.2f} and {two:.2f} mm",
+                "true the mouth with the dart folded",
+            )  # fmt: skip
+            if dart.mouth and piece.has_outline:
+                off = folded_kink_deg(piece, dart.name)
+                book.tell(
+                    "folded edge", where, off, JOIN_DEG, "°",
+                    f"with the {where} folded the {dart.mouth} bends by {abs(off):.1f}°",
+                    "fold the dart the way it is pressed and true the edge",
+                )  # fmt: skip
+
+
+def folded_kink_deg(piece: Piece, dart_name: str) -> float:
+    """Return the bend of an edge at a folded dart's mouth, degrees; 0 is smooth."""
+    dart = piece.dart(dart_name)
+    assert dart.mouth is not None
+    edge = piece.edge(dart.mouth, dart.side)
+    index = edge.mouths.index(dart.name)
+    before, after = edge.drawn[index].end_heading, edge.parts[index + 1].start_heading
+    # Folding lays the second leg on the first; headings are compared against their own leg.
+    one = turn_between(dart.legs[0].start_heading, before)
+    two = turn_between(-dart.legs[1].end_heading, after)
+    return math.degrees(math.remainder(two - one, 2 * math.pi))
+
+
+def _joins(pattern: Pattern, book: _Book) -> None:
+    for seam in pattern.seams:
+        if not _drawn(pattern, seam):
+            continue
+        for at_end in (False, True):
+            here = _end_run(seam.first, at_end), _end_run(seam.second, at_end)
+            angles = []
+            for run, edge_end in here:
+                piece = pattern.piece(run.piece, run.side)
+                angles.append(corner_angle(piece, piece.edge(run.edge, run.side), edge_end))
+            run, edge_end = here[0]
+            edge = pattern.edge_of(run)
+            corner = edge.end if edge_end else edge.start
+            off = sum(angles) - 180.0
+            book.tell(
+                "joins", f"{seam.name} seam at the {corner}", off, JOIN_DEG, "°",
+                f"at the {corner} the two sides of the {seam.name} seam add to "
+                f"{sum(angles):.1f}°: the line across it has a {'peak' if off > 0 else 'dip'}",
+                "true the crossing edge with the seam pinned",
+            )  # fmt: skip
+    for piece in pattern.pieces:
+        if piece.fold and piece.has_outline:
+            edge = piece.edge(piece.fold)
+            for at_end in (False, True):
+                off = corner_angle(piece, edge, at_end) - 90.0
+                corner = edge.end if at_end else edge.start
+                book.tell(
+                    "fold", f"the {piece.label} at the {corner}", off, JOIN_DEG / 2, "°",
+                    f"at the {corner} the {piece.label} meets its fold at {off + 90:.1f}°, not "
+                    "square: it would open as a peak or a dip",
+                    "square the edge to the fold over its last 10 mm",
+                )  # fmt: skip
+
+
+def _end_run(runs: tuple[Run, ...], at_end: bool) -> tuple[Run, bool]:
+    run = runs[-1] if at_end else runs[0]
+    return run, at_end != run.backward
+
+
+def _drawn(pattern: Pattern, seam: Seam) -> bool:
+    return all(pattern.edge_of(run).parts for run in (*seam.first, *seam.second))
+
+
+def _undrawn(pattern: Pattern, book: _Book) -> None:
+    for seam in pattern.seams:
+        if not _drawn(pattern, seam):
+            book.not_checked.append(f"the {seam.name} seam: it has an edge without outline")
+
+
+def _ease(pattern: Pattern, body: Mapping[str, float], book: _Book) -> None:
+    plan = dict(pattern.ease)
+    for line in lines_of(pattern):
+        if line not in body or line not in plan:
+            book.not_checked.append(f"ease at the {line}: no body girth or no plan for it")
+            continue
+        try:
+            finished = girth(pattern, line)
+        except PatternError as fault:
+            book.not_checked.append(f"ease at the {line}: {fault}")
+            continue
+        off = finished - body[line] - plan[line]
+        book.tell(
+            "ease", line, off, EASE_MM, "mm",
+            f"{line}: finished {finished:.0f} on a body of {body[line]:.0f} leaves "
+            f"{finished - body[line]:.0f} mm of ease; {plan[line]:.0f} was planned",
+            "take in or let out the side seams, or change the plan if the fitting liked it so",
+        )  # fmt: skip
+
+
+CHECKS: tuple[Callable[[Pattern, _Book], None], ...] = (
+    _rings, _undrawn, _sides, _notches, _darts, _joins,
+)  # fmt: skip
+
+
+def findings_text(findings: Iterable[Finding]) -> str:
+    """Return findings as lines for people."""
+    return "\n".join(f"{f.sentence} (passes within {f.tolerance:g} {f.unit})" for f in findings)
