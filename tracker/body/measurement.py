@@ -55,3 +55,7 @@ class Measurement:
     def technical_error(self) -> float:
         """Technical error of measurement, in the entry's unit: ``allowed`` / 2.77."""
         return self.allowed / TWO_SESSIONS
+
+
+OBSERVER = "ANSUR II measurer's handbook (Natick/TR-11/017), allowable observer error"
+PRACTICE = "common practice, no source"

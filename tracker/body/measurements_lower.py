@@ -1,10 +1,9 @@
 """The vocabulary below the waist: hips, lengths to the floor, crotch and leg.
 
-Ranges and ISO names as in the vocabulary above the waist.
+Ranges and ISO names as for the girths above the waist.
 """
 
-from tracker.body.measurement import Measurement, Purpose
-from tracker.body.measurements_upper import OBSERVER, PRACTICE
+from tracker.body.measurement import OBSERVER, PRACTICE, Measurement, Purpose
 
 SKIRT: tuple[Purpose, ...] = ("skirt",)
 TROUSERS: tuple[Purpose, ...] = ("trousers",)

@@ -3,8 +3,10 @@
 from dataclasses import replace
 
 from tracker.body.measurement import BodySide, Measurement, Purpose
+from tracker.body.measurements_arm import ARM
+from tracker.body.measurements_girth import GIRTHS
 from tracker.body.measurements_lower import HIPS, LENGTHS
-from tracker.body.measurements_upper import ARM, BACK_AND_SHOULDER, FRONT_AND_SIDE, GIRTHS
+from tracker.body.measurements_torso import BACK_AND_SHOULDER, FRONT_AND_SIDE
 from tracker.errors import TrackerError, nearest_names
 
 VOCABULARY: tuple[Measurement, ...] = tuple(
