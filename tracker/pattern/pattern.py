@@ -56,6 +56,8 @@ class Pattern:
     def seam(self, name: str, side: BodySide | None = None) -> Seam:
         """Return a seam by name and body side.
 
+        Both sides asked of a seam that differs right and left gives the right one.
+
         Raises:
             UnknownName: there is none; the message lists those there are.
         """
@@ -66,6 +68,8 @@ class Pattern:
         for seam in named:
             if seam.side in (BodySide.BOTH, BodySide.CENTRE):
                 return seam
+        if named and side is BodySide.BOTH:
+            return named[0]
         known = sorted({s.name for s in self.seams})
         if named and side is not None:
             raise UnknownName(f"the {name} seam has no {side} side in this pattern")

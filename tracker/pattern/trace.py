@@ -5,7 +5,7 @@ where it was.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from tracker.pattern.bodyside import BodySide
@@ -36,6 +36,19 @@ class Stretch:
     def length_mm(self) -> float:
         """Its length."""
         return self.end_mm - self.start_mm
+
+    @property
+    def key(self) -> tuple[str, str, BodySide]:
+        """Piece, edge and body side."""
+        return self.piece, self.edge, self.side
+
+    def between(self, start_share: float, end_share: float) -> "Stretch":
+        """Return a part of it by shares of its length."""
+        return replace(
+            self,
+            start_mm=self.start_mm + start_share * self.length_mm,
+            end_mm=self.start_mm + end_share * self.length_mm,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,9 +113,29 @@ class Trace:
         ]
         return tuple(sorted(found, key=lambda f: f.new.start_mm if f.new else 0.0))
 
+    def beside(self, other: "Trace") -> "Trace":
+        """Put two traces side by side where they touch different edges of the same pattern."""
+        return Trace(self.fates + other.fates, self.renamed + other.renamed)
+
     def then(self, after: "Trace") -> "Trace":
-        """Put two traces side by side where they touch different edges."""
-        return Trace(self.fates + after.fates, self.renamed + after.renamed)
+        """Follow this trace by that of what was done next to its result."""
+        if not self.fates:
+            return Trace(after.fates, self.renamed + after.renamed)
+        fates: list[Fate] = []
+        passed: set[tuple[str, str, BodySide]] = set()
+        for fate in self.fates:
+            middle = fate.new
+            if middle is None:
+                fates.append(fate)
+                continue
+            passed.add(middle.key)
+            onward = after.of(*middle.key)
+            fates.extend(_chained(fate, g) for g in onward if _overlap(middle, g.old)) if (
+                onward
+            ) else fates.append(fate)
+        # Edges the first step left alone, and line the second step made.
+        fates.extend(g for g in after.fates if g.old is None or g.old.key not in passed)
+        return Trace(tuple(fates), self.renamed + after.renamed)
 
     def back(self, piece: str, edge: str, side: BodySide, at_mm: float) -> Stretch | None:
         """Return the old spot (a stretch of no length) a new spot came from.
@@ -134,6 +167,30 @@ class Trace:
                 there = new.start_mm + share * new.length_mm
                 return Stretch(new.piece, new.edge, new.side, there, there)
         return None
+
+
+def _overlap(one: Stretch, other: Stretch | None) -> bool:
+    return other is not None and (
+        min(one.end_mm, other.end_mm) - max(one.start_mm, other.start_mm) > SHORTEST_MM
+    )
+
+
+def _chained(first: Fate, second: Fate) -> Fate:
+    """Return the fate of the part of ``first`` that ``second`` speaks of."""
+    middle, onward = first.new, second.old
+    assert middle is not None
+    assert onward is not None
+    start = max(middle.start_mm, onward.start_mm)
+    end = min(middle.end_mm, onward.end_mm)
+    old = first.old
+    if old is not None:
+        a, b = ((x - middle.start_mm) / middle.length_mm for x in (start, end))
+        old = old.between(1 - b, 1 - a) if first.turned else old.between(a, b)
+    new = second.new
+    if new is not None:
+        a, b = ((x - onward.start_mm) / onward.length_mm for x in (start, end))
+        new = new.between(1 - b, 1 - a) if second.turned else new.between(a, b)
+    return Fate(old, new, first.turned != second.turned)
 
 
 def edge_fates(piece: str, old: Edge, new: Edge) -> Iterable[Fate]:

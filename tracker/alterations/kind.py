@@ -1,0 +1,145 @@
+"""What every kind of step is: typed parameters, a sentence, and how it changes a pattern.
+
+A kind is one file under ``kinds``; nothing lists the kinds by hand.
+"""
+
+from abc import ABC, abstractmethod
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from functools import cache
+from typing import Any, ClassVar, Self
+
+from tracker.alterations.effect import Effect
+from tracker.errors import TrackerError, nearest_names
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.trace import Trace
+
+
+class UnknownKind(TrackerError):
+    """A step recorded by a newer program, or a kind that does not exist."""
+
+
+class BadParameters(TrackerError):
+    """A step's parameters that cannot be read."""
+
+
+class DoesNotFit(TrackerError):
+    """An alteration that cannot be drawn, with the most that can."""
+
+
+@dataclass(frozen=True)
+class Applied:
+    """What a step made of a pattern.
+
+    Attributes:
+        pattern: the new pattern, settled to the store's rounding.
+        effect: what changed, in figures.
+        trace: what became of the material.
+    """
+
+    pattern: Pattern
+    effect: Effect
+    trace: Trace
+
+
+@dataclass(frozen=True, kw_only=True)
+class Kind(ABC):
+    """A step's intent with its parameters; lengths in millimetres."""
+
+    #: The word it is stored under; ours, and never changed.
+    word: ClassVar[str]
+    #: The revision of its arithmetic.
+    rule: ClassVar[int] = 1
+    #: "draft", "style" or "alteration".
+    family: ClassVar[str] = "alteration"
+    #: One sentence for people who have not used it.
+    help: ClassVar[str] = ""
+    __pydantic_config__: ClassVar[Mapping[str, Any]] = {"extra": "forbid"}
+
+    @abstractmethod
+    def sentence(self, pattern: Pattern) -> str:
+        """Say what is done, in a fitter's words, before it is done to ``pattern``."""
+
+    @abstractmethod
+    def apply(self, pattern: Pattern, step_id: str) -> Applied:
+        """Do it.
+
+        Raises:
+            TrackerError: it cannot be done here; the sentence says why.
+        """
+
+    def scaled(self, factor: float) -> Self | None:
+        """Return the same with its amounts multiplied; nothing where there is no amount."""
+        del factor
+        return None
+
+    @property
+    def amount_mm(self) -> float | None:
+        """The amount a limit is told in, where there is one."""
+        return None
+
+    def parameters(self) -> dict[str, Any]:
+        """Return the parameters as plain values."""
+        plain: dict[str, Any] = _plain(asdict(self))
+        return plain
+
+    @classmethod
+    def from_parameters(cls, parameters: Mapping[str, Any]) -> Self:
+        """Read parameters back, telling every fault at once.
+
+        Raises:
+            BadParameters: a value is missing, unknown or of the wrong sort.
+        """
+        from pydantic import TypeAdapter, ValidationError
+
+        try:
+            return TypeAdapter(cls).validate_python(dict(parameters))
+        except ValidationError as fault:
+            told = "; ".join(
+                f"{', '.join(str(p) for p in e['loc']) or 'step'}: {e['msg'].lower()}"
+                for e in fault.errors()
+            )
+            raise BadParameters(f"{cls.word}: {told}") from fault
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {k: _plain(v) for k, v in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(v) for v in value]
+    return str(value) if isinstance(value, str) else value
+
+
+@cache
+def kinds() -> dict[str, type[Kind]]:
+    """Return every kind by its word; found by looking into the folder ``kinds``."""
+    import importlib
+    import pkgutil
+
+    from tracker.alterations import kinds as folder
+
+    for module in pkgutil.iter_modules(folder.__path__):
+        importlib.import_module(f"{folder.__name__}.{module.name}")
+    found: dict[str, type[Kind]] = {}
+    waiting = list(Kind.__subclasses__())
+    while waiting:
+        kind = waiting.pop()
+        waiting.extend(kind.__subclasses__())
+        if "word" in kind.__dict__:
+            found[kind.word] = kind
+    return dict(sorted(found.items()))
+
+
+def kind_named(word: str) -> type[Kind]:
+    """Return a kind by its stored word.
+
+    Raises:
+        UnknownKind: no such kind.
+    """
+    known = kinds()
+    if word not in known:
+        raise UnknownKind(
+            f"{word!r} is not an alteration this program knows; it may have been recorded by a "
+            f"newer one.{nearest_names(word, list(known))}"
+        )
+    return known[word]
