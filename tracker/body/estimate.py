@@ -234,7 +234,12 @@ def _to_bust(known: _Known, side: BodySide) -> float | None:
     below = known.measured("bust-point-to-waist", side)
     if over is not None and below is not None:
         return over - below
-    return known.by_rule("neck-point-to-bust-point") + 0.3 * known.beyond_rule("back-neck-to-waist")
+    # A long trunk and a deep armhole both mean a low bust.
+    return (
+        known.by_rule("neck-point-to-bust-point")
+        + 0.3 * known.beyond_rule("back-neck-to-waist")
+        + 0.5 * known.beyond_rule("armhole-depth")
+    )
 
 
 def _over_bust(known: _Known, side: BodySide) -> float | None:

@@ -59,7 +59,7 @@ BACK_AND_SHOULDER = (
             "straight across the back from arm fold to arm fold, half-way between shoulder "
             "point and underarm level, arms hanging"
         ),
-        low=270,
+        low=260,
         high=560,
         allowed=8,
         allowed_source=PRACTICE,
@@ -209,7 +209,7 @@ FRONT_AND_SIDE = (
             "straight across the chest from arm fold to arm fold, half-way between shoulder "
             "point and underarm level, arms hanging"
         ),
-        low=250,
+        low=240,
         high=540,
         allowed=8,
         allowed_source=PRACTICE,

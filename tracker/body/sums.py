@@ -1,0 +1,383 @@
+"""Sums of measurements that no body can exceed: the table behind finding contradictions.
+
+Each row adds measurements up, with a factor each, and says between what limits the sum lies on
+a real body. The limits are wide (what the tape, breathing and posture can do is inside them);
+they are common practice, no source, unless a comment says otherwise.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Sum:
+    """One row: Σ factor × measurement lies between low and high, in mm.
+
+    Args:
+        code: short name of the check.
+        terms: (measurement key, factor). All must be known for the row to be looked at.
+        low: least the sum can be; None where there is no least.
+        high: most it can be; None where there is no most.
+        says: what is wrong, with ``{key}`` where a measurement's name and figure go.
+        again: what to measure again, in words.
+    """
+
+    code: str
+    terms: tuple[tuple[str, float], ...]
+    low: float | None
+    high: float | None
+    says: str
+    again: str
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """The measurements it weighs against each other."""
+        return tuple(key for key, _ in self.terms)
+
+
+def _arcs(line: str) -> Sum:
+    front, back, girth = f"{line}-arc-front", f"{line}-arc-back", f"{line}-girth"
+    return Sum(
+        f"{line}-arcs",
+        ((front, 1), (back, 1), (girth, -1)),
+        -22,  # each tape is good to 10 or 14 mm
+        22,
+        f"{{{front}}} and {{{back}}} do not add up to {{{girth}}}",
+        "both arcs from the same side lines, then the girth",
+    )
+
+
+SUMS: tuple[Sum, ...] = (
+    _arcs("bust"),
+    _arcs("waist"),
+    _arcs("hip"),
+    Sum(
+        "high-bust-over-bust",
+        (("bust-girth", 1), ("high-bust-girth", -1)),
+        -30,  # ASTM D5585-11e1, size 00: the upper chest is 5/8 in more than the bust
+        350,
+        "{high-bust-girth} does not go with {bust-girth}",
+        "both girths, one after the other, tape close but not tight",
+    ),
+    Sum(
+        "underbust-over-bust",
+        (("bust-girth", 1), ("underbust-girth", -1)),
+        -5,
+        450,
+        "{underbust-girth} does not go with {bust-girth}",
+        "both girths, breathing quietly",
+    ),
+    Sum(
+        "neck-over-its-base",
+        (("neck-base-girth", 1), ("neck-girth", -1)),
+        -8,
+        150,
+        "{neck-girth} does not go with {neck-base-girth}",
+        "both, the base with a fine chain",
+    ),
+    Sum(
+        "front-length-against-bust-depth",
+        (("neck-point-over-bust-to-waist", 1), ("neck-point-to-bust-point", -1)),
+        70,
+        300,
+        "{neck-point-over-bust-to-waist} and {neck-point-to-bust-point} leave no likely way "
+        "from the bust point to the waist",
+        "both from the same neck point over the same bust point",
+    ),
+    Sum(
+        "front-length-in-two-parts",
+        (
+            ("neck-point-over-bust-to-waist", 1),
+            ("neck-point-to-bust-point", -1),
+            ("bust-point-to-waist", -1),
+        ),
+        -15,
+        15,
+        "{neck-point-to-bust-point} and {bust-point-to-waist} do not add up to "
+        "{neck-point-over-bust-to-waist}",
+        "all three without lifting the tape",
+    ),
+    Sum(
+        "front-length-against-centre-front",
+        # The neck is about as deep as a fifth of its base: 70 to 75 mm on most.
+        (
+            ("neck-point-over-bust-to-waist", 1),
+            ("centre-front-length", -1),
+            ("neck-base-girth", -0.2),
+        ),
+        -45,
+        60,
+        "{neck-point-over-bust-to-waist} and {centre-front-length} do not leave the depth of a "
+        "neck of {neck-base-girth}",
+        "the neck points at the front edge of the shoulder muscle, then both lengths",
+    ),
+    Sum(
+        "front-length-below-centre-front",
+        (("neck-point-over-bust-to-waist", 1), ("centre-front-length", -1)),
+        20,
+        170,
+        "{neck-point-over-bust-to-waist} does not go with {centre-front-length}",
+        "both lengths to the same waist tape",
+    ),
+    Sum(
+        "back-lengths",
+        (("neck-point-to-waist-back", 1), ("back-neck-to-waist", -1)),
+        -8,
+        60,
+        "{neck-point-to-waist-back} does not go with {back-neck-to-waist}",
+        "both to the same waist tape, from the bone at the back of the neck",
+    ),
+    Sum(
+        "front-against-back-length",
+        (("neck-point-over-bust-to-waist", 1), ("neck-point-to-waist-back", -1)),
+        -45,
+        150,
+        "{neck-point-over-bust-to-waist} does not go with {neck-point-to-waist-back}",
+        "both from the same neck point to the same waist tape, standing as usual",
+    ),
+    Sum(
+        "front-against-centre-back-length",
+        (("neck-point-over-bust-to-waist", 1), ("back-neck-to-waist", -1)),
+        -30,
+        190,
+        "{neck-point-over-bust-to-waist} does not go with {back-neck-to-waist}",
+        "both to the same waist tape, standing as usual",
+    ),
+    Sum(
+        "side-against-back-length",
+        (("side-length", 1), ("armhole-depth", 1), ("back-neck-to-waist", -1)),
+        -30,  # a waist tape need not lie level
+        30,
+        "{armhole-depth} and {side-length} do not add up to {back-neck-to-waist}",
+        "all three from the same ruler held under the arms",
+    ),
+    Sum(
+        "no-side-left",
+        (("back-neck-to-waist", 1), ("armhole-depth", -1)),
+        100,
+        330,
+        "{armhole-depth} does not go with {back-neck-to-waist}",
+        "both, with the ruler close under the arms",
+    ),
+    Sum(
+        "bust-point-above-underarm",
+        (
+            ("neck-point-over-bust-to-waist", 1),
+            ("neck-point-to-bust-point", -1),
+            ("back-neck-to-waist", -1),
+            ("armhole-depth", 1),
+        ),
+        None,
+        25,
+        "{neck-point-to-bust-point} puts the bust point above the underarm, which "
+        "{armhole-depth} puts lower",
+        "both, in the bra worn under the garment",
+    ),
+    Sum(
+        "back-wider-than-the-bust-allows",
+        (("across-back", 1), ("bust-girth", -0.5)),
+        None,
+        -15,
+        "{across-back} is too wide for {bust-girth}",
+        "across the back from arm fold to arm fold, not over the arms; then the bust",
+    ),
+    Sum(
+        "back-narrower-than-the-bust-allows",
+        (("across-back", 1), ("bust-girth", -0.25)),
+        0,
+        None,
+        "{across-back} is too narrow for {bust-girth}",
+        "across the back from arm fold to arm fold; then the bust",
+    ),
+    Sum(
+        "front-wider-than-the-bust-allows",
+        (("across-front", 1), ("bust-girth", -0.5)),
+        None,
+        -15,
+        "{across-front} is too wide for {bust-girth}",
+        "across the front from arm fold to arm fold; then the bust",
+    ),
+    Sum(
+        "front-narrower-than-the-bust-allows",
+        (("across-front", 1), ("bust-girth", -0.22)),
+        0,
+        None,
+        "{across-front} is too narrow for {bust-girth}",
+        "across the front from arm fold to arm fold; then the bust",
+    ),
+    Sum(
+        "no-room-for-the-arms",
+        (("bust-girth", 0.88), ("across-back", -1), ("across-front", -1)),
+        0,
+        None,
+        "{across-back} and {across-front} leave no room for the arms within {bust-girth}",
+        "all three, arms hanging",
+    ),
+    Sum(
+        "back-wider-than-the-shoulders",
+        (("across-back", 1), ("shoulder-width", -1)),
+        -110,
+        20,
+        "{across-back} does not go with {shoulder-width}",
+        "the shoulder points by lifting the arm, then both",
+    ),
+    Sum(
+        "front-against-back-width",
+        (("across-front", 1), ("across-back", -1)),
+        -110,
+        70,
+        "{across-front} does not go with {across-back}",
+        "both at the same height, arms hanging",
+    ),
+    Sum(
+        "bust-points-too-wide",
+        (("bust-point-to-bust-point", 1), ("bust-girth", -0.3)),
+        None,
+        0,
+        "{bust-point-to-bust-point} is too much for {bust-girth}",
+        "straight from bust point to bust point; then the bust",
+    ),
+    Sum(
+        "bust-points-too-close",
+        (("bust-point-to-bust-point", 1), ("bust-girth", -0.135)),
+        0,
+        None,
+        "{bust-point-to-bust-point} is too little for {bust-girth}",
+        "straight from bust point to bust point, in the bra worn under the garment",
+    ),
+    Sum(
+        "bust-points-against-bust-depth",
+        (("bust-point-to-bust-point", 0.5), ("neck-point-to-bust-point", -0.8)),
+        None,
+        0,
+        "{bust-point-to-bust-point} does not go with {neck-point-to-bust-point}",
+        "both, in the bra worn under the garment",
+    ),
+    Sum(
+        "shoulders-against-their-width",
+        (("shoulder-width", 1), ("shoulder-length", -2)),
+        60,
+        210,
+        "{shoulder-length}, taken twice, does not go with {shoulder-width}",
+        "the shoulder points by lifting the arm, then both",
+    ),
+    Sum(
+        "armhole-against-its-depth",
+        (("armhole-girth", 1), ("armhole-depth", -2)),
+        -90,
+        200,
+        "{armhole-girth} does not go with {armhole-depth}",
+        "both, arm hanging",
+    ),
+    Sum(
+        "upper-arm-against-armhole",
+        (("armhole-girth", 1), ("upper-arm-girth", -1)),
+        10,
+        None,
+        "{upper-arm-girth} does not go through {armhole-girth}",
+        "both, arm hanging",
+    ),
+    Sum(
+        "elbow-beyond-wrist",
+        (("arm-length", 1), ("shoulder-to-elbow", -1)),
+        140,
+        360,
+        "{shoulder-to-elbow} does not go with {arm-length}",
+        "both in one run over the bent elbow",
+    ),
+    Sum(
+        "inside-arm-longer-than-outside",
+        (("arm-length", 1), ("underarm-length", -1)),
+        50,
+        230,
+        "{underarm-length} does not go with {arm-length}",
+        "both to the same wrist bone",
+    ),
+    Sum(
+        "wrist-over-forearm",
+        (("forearm-girth", 1), ("wrist-girth", -1)),
+        10,
+        None,
+        "{wrist-girth} does not go with {forearm-girth}",
+        "both",
+    ),
+    Sum(
+        "wrist-over-hand",
+        (("hand-girth", 1), ("wrist-girth", -1)),
+        5,
+        None,
+        "{wrist-girth} does not go with {hand-girth}",
+        "both",
+    ),
+    Sum(
+        "back-length-against-height",
+        (("back-neck-to-waist", 1), ("height", -0.2)),
+        0,
+        170,
+        "{back-neck-to-waist} does not go with {height}",
+        "the bone at the back of the neck with the head bent, then the length",
+    ),
+    Sum(
+        "leg-against-height",
+        (("inside-leg", 1), ("height", -0.56)),
+        -260,
+        0,
+        "{inside-leg} does not go with {height}",
+        "the inside leg without shoes",
+    ),
+    Sum(
+        "outside-leg-in-two-parts",
+        (("outside-leg", 1), ("inside-leg", -1), ("crotch-depth", -1)),
+        -130,
+        60,
+        "{inside-leg} and {crotch-depth} do not add up to {outside-leg}",
+        "all three from the same waist tape",
+    ),
+    Sum(
+        "outside-leg-below-inside-leg",
+        (("outside-leg", 1), ("inside-leg", -1)),
+        150,
+        420,
+        "{inside-leg} does not go with {outside-leg}",
+        "both to the same floor without shoes",
+    ),
+    Sum(
+        "knee-in-two-parts",
+        (("outside-leg", 1), ("waist-to-knee", -1), ("knee-height", -1)),
+        -40,
+        60,
+        "{waist-to-knee} and {knee-height} do not add up to {outside-leg}",
+        "all three from the same waist tape over the same knee",
+    ),
+    Sum(
+        "crotch-in-two-parts",
+        (("crotch-length", 1), ("crotch-length-front", -1), ("crotch-length-back", -1)),
+        -25,
+        25,
+        "{crotch-length-front} and {crotch-length-back} do not add up to {crotch-length}",
+        "all three without lifting the tape",
+    ),
+    Sum(
+        "thigh-over-hip",
+        (("hip-girth", 0.74), ("thigh-girth", -1)),
+        0,
+        None,
+        "{thigh-girth} is too much for {hip-girth}",
+        "both, feet together for the hip",
+    ),
+    Sum(
+        "knee-over-thigh",
+        (("thigh-girth", 1), ("knee-girth", -1)),
+        20,
+        None,
+        "{knee-girth} does not go with {thigh-girth}",
+        "both, leg straight",
+    ),
+    Sum(
+        "ankle-over-calf",
+        (("calf-girth", 1), ("ankle-girth", -1)),
+        10,
+        None,
+        "{ankle-girth} does not go with {calf-girth}",
+        "both",
+    ),
+)
