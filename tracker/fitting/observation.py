@@ -1,0 +1,160 @@
+"""What was seen at a fitting, where, and what became of it."""
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import TypeVar
+
+from tracker.errors import TrackerError, nearest_names
+from tracker.fitting.garment import FittingError
+from tracker.fitting.reading import Reading
+from tracker.pattern.bodyside import BodySide
+
+T = TypeVar("T", bound=StrEnum)
+
+
+class Sign(StrEnum):
+    """What is seen, in the trade's terms."""
+
+    TOO_TIGHT = "too tight"
+    TOO_LOOSE = "too loose"
+    GAPING = "gaping"
+    DRAG_LINES = "drag lines"
+    FOLDS_ACROSS = "folds across"
+    FOLDS_ALONG = "folds along"
+    STRAIN = "strain"
+    RIDING_UP = "riding up"
+    TWISTING = "twisting"
+    OFF_LEVEL = "line off level"
+    SWINGING = "seam swinging"
+    STANDING_AWAY = "standing away"
+    NOT_MEETING = "notches not meeting"
+    OTHER = "other"
+
+
+class Strength(StrEnum):
+    """How strongly it shows."""
+
+    SLIGHT = "slight"
+    CLEAR = "clear"
+    STRONG = "strong"
+
+
+class Cause(StrEnum):
+    """What a change is owed to: body proposes itself to the block, the rest stays here."""
+
+    BODY = "body"
+    STYLE = "style"
+    CLOTH = "cloth"
+    TASTE = "taste"
+
+
+class State(StrEnum):
+    """How far a note has been dealt with."""
+
+    OPEN = "open"
+    ALTERED = "altered"
+    SETTLED = "settled"
+    CAME_BACK = "came back"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Observation:
+    """One note of a fitting, tied to a seam or a piece.
+
+    Attributes:
+        observation_id: opaque; versions name it by this.
+        fitting_id: the fitting it was made at.
+        number: its number within the fitting, from 1.
+        seam: the seam it is at, or
+        piece: the piece, and perhaps
+        edge: its edge.
+        side: the wearer's side.
+        sign: what is seen.
+        strength: how strongly.
+        direction: where drag lines or folds point, in words.
+        readings: amounts at places.
+        fitter_words: the fitter's words.
+        client_words: the client's own words, kept apart.
+        cause: body, style, cloth or taste.
+        state: open, altered, settled or came back.
+        dealt_with_in: the version's address it was altered in.
+        settled_at: the fitting that settled it or brought it back.
+        photo: the digest of a photograph, if any.
+    """
+
+    observation_id: str
+    fitting_id: str
+    number: int
+    sign: Sign
+    seam: str | None = None
+    piece: str | None = None
+    edge: str | None = None
+    side: BodySide = BodySide.BOTH
+    strength: Strength = Strength.CLEAR
+    direction: str = ""
+    readings: tuple[Reading, ...] = ()
+    fitter_words: str = ""
+    client_words: str = ""
+    cause: Cause = Cause.BODY
+    state: State = State.OPEN
+    dealt_with_in: str | None = None
+    settled_at: str | None = None
+    photo: str | None = None
+
+    def __post_init__(self) -> None:
+        if self.seam is None and self.piece is None:
+            raise FittingError("a note is tied to a seam or to a piece; name the one it is at")
+
+    @property
+    def where(self) -> str:
+        """The place in words."""
+        line = f"{self.seam} seam" if self.seam else f"{self.edge or 'the'} {self.piece}"
+        return line if self.side in (BodySide.BOTH, BodySide.CENTRE) else f"{self.side} {line}"
+
+    @property
+    def waiting(self) -> bool:
+        """Tell whether it still wants dealing with."""
+        return self.state in (State.OPEN, State.CAME_BACK)
+
+    def altered_in(self, version: str) -> "Observation":
+        """Return the note once a version deals with it.
+
+        Raises:
+            FittingError: it is settled already.
+        """
+        if self.state is State.SETTLED:
+            raise FittingError(
+                f"note {self.number} was settled already; make a new note if it shows again"
+            )
+        return replace(self, state=State.ALTERED, dealt_with_in=version)
+
+    def looked_at(self, fitting_id: str, *, settled: bool) -> "Observation":
+        """Return the note after a later fitting looked at it.
+
+        Raises:
+            FittingError: no version has dealt with it, so there is nothing to look at.
+        """
+        if self.state is not State.ALTERED:
+            raise FittingError(
+                f"note {self.number} is {self.state}, not altered: only a note that a version "
+                "dealt with can be settled or come back at a fitting"
+            )
+        return replace(
+            self, state=State.SETTLED if settled else State.CAME_BACK, settled_at=fitting_id
+        )
+
+
+def read_word(words: type[T], text: str, what: str) -> T:
+    """Read one of a list of words as typed, with the nearest suggested.
+
+    Raises:
+        TrackerError: it is none of them.
+    """
+    wanted = text.strip().lower().replace("-", " ")
+    for word in words:
+        if str(word) == wanted:
+            return word
+    known = [str(w) for w in words]
+    raise TrackerError(
+        f"{text!r} is no {what}; it is one of {', '.join(known)}.{nearest_names(text, known)}"
+    )

@@ -1,0 +1,100 @@
+"""From a note to an alteration: readings turned into amounts, and the effect foretold."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from tracker.alterations.effect import Effect
+from tracker.alterations.engine import apply_step
+from tracker.alterations.kind import Kind
+from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
+from tracker.fitting.garment import FittingError
+from tracker.fitting.observation import Observation
+from tracker.fitting.reading import understand
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.place import Place
+from tracker.pattern.walk import seam_distance
+
+
+@dataclass(frozen=True)
+class Proposal:
+    """An alteration proposed for a note; nothing is changed until it is accepted.
+
+    Attributes:
+        kind: the alteration.
+        echo: how the readings were understood.
+        sentence: what would be done.
+        effect: what it would change.
+        pattern: the pattern it would give.
+    """
+
+    kind: Kind
+    echo: str
+    sentence: str
+    effect: Effect
+    pattern: Pattern
+
+
+def propose(
+    pattern: Pattern,
+    note: Observation,
+    body_girths: Mapping[str, float] | None = None,
+    to_nothing_at: tuple[tuple[str, float], ...] = (),
+) -> Proposal:
+    """Propose an alteration from a note's readings.
+
+    Args:
+        pattern: the version's pattern.
+        note: a note at a seam, with readings.
+        body_girths: for the limits of a refusal.
+        to_nothing_at: (corner, distance in mm) places at which the change ends; without any,
+            one reading holds all along the seam.
+
+    Raises:
+        FittingError: the note has no readings or is not at a seam.
+        TrackerError: it cannot be done.
+    """
+    if note.seam is None or not note.readings:
+        raise FittingError(
+            f"note {note.number} has no amount at a seam to work from; name the alteration yourself"
+        )
+    seam = pattern.seam(note.seam, note.side)
+    understood = understand(pattern, seam, note.side, note.readings)
+    amounts = [AmountAt(corner=c, distance_mm=d, amount_mm=a) for c, d, a in understood.amounts] + [
+        AmountAt(corner=c, distance_mm=d, amount_mm=0.0) for c, d in to_nothing_at
+    ]
+    kind = TakeIn(seam=note.seam, side=note.side, share=understood.share, amounts=tuple(amounts))
+    return proposal(pattern, kind, understood.sentence, body_girths)
+
+
+def proposal(
+    pattern: Pattern, kind: Kind, echo: str = "", body_girths: Mapping[str, float] | None = None
+) -> Proposal:
+    """Foretell what an alteration would do, without doing it."""
+    said = kind.sentence(pattern)
+    applied = apply_step(kind, pattern, "proposed", body_girths)
+    return Proposal(kind, echo, said, applied.effect, applied.pattern)
+
+
+def check_readings(pattern: Pattern, note: Observation) -> None:
+    """Refuse a reading that lies off the end of its seam, before it is written down.
+
+    Raises:
+        TrackerError: the seam, a corner or a distance is not the pattern's.
+    """
+    if note.seam is None:
+        assert note.piece is not None
+        piece = pattern.piece(note.piece, note.side)
+        if note.edge:
+            piece.edge(note.edge)
+        return
+    seam = pattern.seam(note.seam, note.side)
+    if any(not pattern.edge_of(run).parts for run in (*seam.first, *seam.second)):
+        return
+    for reading in note.readings:
+        seam_distance(
+            pattern,
+            Place(
+                seam=note.seam, side=note.side, corner=reading.corner,
+                distance_mm=reading.distance_mm,
+            ),
+        )  # fmt: skip
