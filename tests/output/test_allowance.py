@@ -1,0 +1,250 @@
+"""The cutting line: allowances measured with Shapely, a general-purpose geometry library."""
+
+import cmath
+import itertools
+import math
+
+import pytest
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+from wardrobe import bodice
+
+from tracker.geometry.curve import Curve
+from tracker.geometry.transform import Motion
+from tracker.output.allowance import (
+    MITRE,
+    Allowances,
+    NotAnAllowance,
+    Side,
+    cutting_line,
+    outline_with,
+)  # fmt: skip
+from tracker.output.mouth import mouth_shape, pressed_to_start
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.edge import Edge
+from tracker.pattern.piece import Piece
+from tracker.units import Unit
+
+BOTH = BodySide.BOTH
+
+
+def ring_of(points) -> shapely.LinearRing:
+    return shapely.LinearRing([(p.real, p.imag) for p in points])
+
+
+def area_of(points) -> float:
+    return shapely.Polygon([(p.real, p.imag) for p in points]).area
+
+
+def gap(ring, point) -> float:
+    return ring.distance(shapely.Point(point.real, point.imag))
+
+
+def sides_of(points, allowances) -> list[Side]:
+    return [
+        Side(a, b, mm)
+        for (a, b), mm in zip(itertools.pairwise([*points, points[0]]), allowances, strict=True)
+    ]
+
+
+def box(wide, high, names=("hem", "right side", "top", "left side"), fold=None) -> Piece:
+    corners = [0j, complex(wide, 0), complex(wide, high), complex(0, high)]
+    return Piece(
+        "panel",
+        BOTH,
+        tuple(
+            Edge(n, BOTH, f"corner {i}", f"corner {(i + 1) % 4}",
+                 (Curve.line(corners[i], corners[(i + 1) % 4]),))
+            for i, n in enumerate(names)
+        ),
+        fold=fold,
+    )  # fmt: skip
+
+
+def test_a_rectangle_with_four_allowances_has_the_area_of_the_larger_rectangle():
+    ring = outline_with(sides_of([0j, 200 + 0j, 200 + 300j, 300j], [40, 15, 6, 15]))
+    assert area_of(ring) == pytest.approx((200 + 15 + 15) * (300 + 40 + 6), abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("wanted", "mm"),
+    [
+        (Allowances.by_preference(Unit.CM), 15.0),
+        (Allowances.by_preference(Unit.INCH), 15.875),  # 5/8 in of 25.4 mm
+        (Allowances.by_preference(Unit.CM, test_garment=True), 25.0),
+        (Allowances.by_preference(Unit.INCH, test_garment=True), 25.4),
+    ],
+)
+def test_every_seam_of_a_bodice_has_the_allowance_asked_for(wanted, mm):
+    for piece in bodice().pieces:
+        ring = ring_of(cutting_line(piece, wanted))
+        for edge in piece.edges:
+            if edge.name == piece.fold:
+                continue
+            for k in range(1, 40):
+                at = edge.length * k / 40
+                point = edge.point_at(at)
+                if piece.fold and abs(point.real) < 1.05 * mm:
+                    continue  # the fold itself is nearer than the edge's own cutting line
+                mouths = (m for d in piece.darts for m in (d.mouth_start, d.mouth_end))
+                if any(abs(point - m) < 3 for m in mouths):
+                    continue  # beside an inward corner the cutting line is a little farther off
+                assert gap(ring, point) == pytest.approx(mm, abs=0.05), (piece.name, edge.name)
+
+
+def test_the_waist_may_have_its_own_allowance_on_one_piece_only():
+    own = Allowances().with_own("waist", 25.0, "front")
+    pattern = bodice()
+    for piece, mm in ((pattern.piece("front"), 25.0), (pattern.piece("back"), 15.0)):
+        ring = ring_of(cutting_line(piece, own))
+        middle = piece.edge("waist").point_at(0.7 * piece.edge("waist").length)
+        assert gap(ring, middle) == pytest.approx(mm, abs=0.05)
+
+
+def test_nothing_is_added_on_a_fold_and_nothing_lies_beyond_it():
+    front = bodice().piece("front")
+    ring = cutting_line(front, Allowances())
+    assert max(p.real for p in ring) == pytest.approx(0, abs=1e-6)
+    high = max(p.imag for p in ring if abs(p.real) < 1e-6)
+    low = min(p.imag for p in ring if abs(p.real) < 1e-6)
+    # The neckline and the waist leave the fold square, so their allowance is measured along it.
+    assert high == pytest.approx(345 + 15, abs=0.02)
+    assert low == pytest.approx(-15, abs=0.02)
+
+
+@pytest.mark.parametrize("mm", [-1.0, 151.0, math.nan])
+def test_an_allowance_nobody_can_cut_is_refused_in_a_sentence(mm):
+    with pytest.raises(NotAnAllowance, match="0 to 150 mm"):
+        Allowances(seam_mm=mm)
+
+
+@pytest.mark.parametrize(
+    ("piece", "dart"), [("front", "bust dart"), ("front", "waist dart"), ("back", "waist dart")]
+)
+def test_a_folded_dart_is_cut_level_with_the_edge_it_is_pressed_to(piece, dart):
+    # Fold the paper: the half of the mouth next to the leg is turned over that leg, the other
+    # half is swung round the pivot; both must come to lie on the cutting line beside the dart.
+    piece = bodice().piece(piece)
+    dart = piece.dart(dart)
+    cut = cutting_line(piece, Allowances())
+    ring = ring_of(cut)
+    to_start = pressed_to_start(dart)
+    leg, other = (
+        (dart.mouth_start, dart.mouth_end) if to_start else (dart.mouth_end, dart.mouth_start)
+    )
+    turn_over = Motion.mirror(leg, dart.pivot)
+    swing = Motion.turn(dart.pivot, cmath.phase((leg - dart.pivot) / (other - dart.pivot)))
+    seen = 0
+    for share in [k / 200 for k in range(-10, 211)]:
+        ray = dart.pivot + (dart.mouth_start - dart.pivot) * cmath.exp(
+            1j
+            * share
+            * cmath.phase((dart.mouth_end - dart.pivot) / (dart.mouth_start - dart.pivot))
+        )
+        crossing = ring.intersection(
+            shapely.LineString(
+                [
+                    (ray.real, ray.imag),
+                    ((3 * ray - 2 * dart.pivot).real, (3 * ray - 2 * dart.pivot).imag),
+                ]
+            )
+        )
+        if not 0 < share < 1 or crossing.geom_type != "Point":
+            continue
+        point = complex(crossing.x, crossing.y)
+        near_leg = share < 0.5 if to_start else share > 0.5
+        folded = turn_over.of(point) if near_leg else swing.of(point)
+        assert gap(ring, folded) < 0.03
+        seen += 1
+    assert seen > 150
+
+
+def test_the_mouth_runs_from_leg_to_leg_and_peaks_on_the_line_it_is_folded_on():
+    front = bodice().piece("front")
+    for dart in front.darts:
+        shape = mouth_shape(front, dart)
+        assert (shape[0], shape[-1]) == (dart.mouth_start, dart.mouth_end)
+        middle = (dart.mouth_start + dart.mouth_end) / 2
+        off = min(abs(((p - middle) / dart.axis).imag) for p in shape)
+        assert off < 1e-6
+
+
+def test_a_hem_turned_up_lies_on_the_seams_beside_it():
+    # A flared panel: sides lean 10° outwards to the hem.
+    flare = math.tan(math.radians(10)) * 400
+    corners = [complex(-flare, 0), complex(200 + flare, 0), 200 + 400j, 400j]
+    names = ("hem", "right side", "top", "left side")
+    edges = tuple(
+        Edge(n, BOTH, f"{i}", f"{(i + 1) % 4}", (Curve.line(corners[i], corners[(i + 1) % 4]),))
+        for i, n in enumerate(names)
+    )
+    cut = cutting_line(Piece("panel", BOTH, edges), Allowances(seam_mm=15, hem_mm=40))
+    ring = ring_of(cut)
+    below = [p for p in cut if p.imag < -1]
+    assert min(p.imag for p in below) == pytest.approx(-40, abs=1e-6)
+    for point in below:
+        assert gap(ring, point.conjugate()) < 0.02 or point.imag < -39
+    corner = min(below, key=lambda p: p.real)
+    assert gap(ring, corner.conjugate()) < 0.02
+    # The sides keep their 15 mm right down to the hem line.
+    side = edges[1]
+    for share in (0.02, 0.5, 0.9):
+        assert gap(ring, side.point_at(side.length * share)) == pytest.approx(15, abs=0.02)
+
+
+def test_a_straight_hem_on_the_fold_is_square_to_it():
+    cut = cutting_line(box(200, 300, fold="left side"), Allowances(seam_mm=15, hem_mm=40))
+    assert area_of(cut) == pytest.approx((200 + 15) * (300 + 15 + 40), abs=1e-3)
+    assert min(p.real for p in cut) == pytest.approx(0, abs=1e-6)
+
+
+spiky = st.lists(
+    st.tuples(st.floats(80, 300), st.floats(0.2, 1.0), st.sampled_from([0.0, 6.0, 15.0, 25.0, 40.0])),
+    min_size=4,
+    max_size=14,
+)  # fmt: skip
+
+
+def star(rays) -> tuple[list[complex], list[float]]:
+    whole = sum(step for _, step, _ in rays)
+    points, angle = [], 0.0
+    for reach, step, _ in rays:
+        points.append(cmath.rect(reach, angle))
+        angle += step / whole * 2 * math.pi
+    return points, [mm for _, _, mm in rays]
+
+
+@given(spiky)
+def test_no_edge_of_any_outline_gets_less_than_its_allowance(rays):
+    points, allowances = star(rays)
+    if not shapely.Polygon([(p.real, p.imag) for p in points]).is_valid:
+        return
+    sides = sides_of(points, allowances)
+    cut = outline_with(sides)
+    whole = shapely.Polygon([(p.real, p.imag) for p in cut])
+    body = shapely.Polygon([(p.real, p.imag) for p in points])
+    assert whole.is_valid
+    assert whole.buffer(1e-3).contains(body)
+    # A blunted corner is one allowance wide to either side, MITRE of them out.
+    assert whole.difference(body.buffer(math.hypot(MITRE, 1) * max(allowances) + 0.01)).area < 0.01
+    for side in sides:
+        # Square out from the middle of the edge the cloth reaches as far as it should.
+        foot = (side.start + side.end) / 2
+        tip = foot + side.out * side.allowance_mm
+        line = shapely.LineString([(foot.real, foot.imag), (tip.real, tip.imag)])
+        assert line.difference(whole.buffer(2e-3)).length < 2e-3
+
+
+@given(spiky, st.sampled_from([6.0, 15.0, 25.0]))
+def test_one_allowance_all_round_lies_between_a_bevelled_and_a_pointed_offset(rays, mm):
+    points, _ = star(rays)
+    body = shapely.Polygon([(p.real, p.imag) for p in points])
+    if not body.is_valid:
+        return
+    cut = outline_with(sides_of(points, [mm] * len(points)))
+    whole = shapely.Polygon([(p.real, p.imag) for p in cut])
+    blunt = shapely.Polygon(body.buffer(mm, join_style="bevel").exterior)
+    sharp = shapely.Polygon(body.buffer(mm, join_style="mitre", mitre_limit=MITRE + 1e-3).exterior)
+    assert blunt.difference(whole.buffer(5e-3)).area < 1e-2
+    assert whole.difference(sharp.buffer(5e-3)).area < 1e-2

@@ -1,0 +1,237 @@
+"""How a piece draws itself: once, with whatever pen it is given."""
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from tracker.geometry.curve import Curve
+from tracker.geometry.point import Point, dot, unit
+from tracker.output.allowance import Allowances, cutting_line
+from tracker.output.mouth import mouth_shape
+from tracker.output.pen import (
+    CUTTING,
+    DART_FOLD,
+    FOLD,
+    GRAIN,
+    LEVEL,
+    MARK,
+    NOTCH,
+    SEWING,
+    SOLID,
+    Lettering,
+    Pen,
+    Style,
+    draw_chain,
+    draw_circle,
+    draw_points,
+)  # fmt: skip
+from tracker.pattern.dart import Dart
+from tracker.pattern.edge import Edge
+from tracker.pattern.marks import Notch
+from tracker.pattern.piece import Piece
+from tracker.pattern.walk import notch_on_edge
+
+#: Strokes of a double or triple notch stand this far apart along the seam.
+NOTCH_GAP_MM = 6.0
+#: A notch on an edge without allowance is drawn inward this deep.
+NOTCH_IN_MM = 5.0
+SMALL = Lettering(2.8)
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What of a piece is drawn.
+
+    Attributes:
+        allowances: draw the cutting line with these; sewing line only when none.
+        levels: draw the bust, waist and hip lines.
+        words: write the names of marks, lines and the fold beside them.
+        fold_words: what is written along a fold.
+    """
+
+    allowances: Allowances | None = None
+    levels: bool = False
+    words: bool = True
+    fold_words: str = "place on the fold of the cloth"
+
+
+def draw_piece(piece: Piece, pen: Pen, look: Look) -> None:
+    """Draw a whole piece where it lies in the pattern."""
+    if look.allowances is not None:
+        draw_cutting_line(piece, pen, look.allowances)
+    draw_sewing_line(piece, pen)
+    for dart in piece.darts:
+        draw_dart(piece, dart, pen)
+    for notch in piece.notches:
+        draw_notch(piece, notch, pen, look.allowances)
+    if piece.grain:
+        draw_grain(piece.grain, pen, look.words)
+    if look.levels:
+        draw_levels(piece, pen, look.words)
+    for mark in piece.marks:
+        draw_mark(mark.point, mark.name if look.words else "", pen)
+    if piece.fold and look.words:
+        write_on_fold(piece, pen, look.fold_words)
+
+
+def draw_cutting_line(piece: Piece, pen: Pen, allowances: Allowances) -> None:
+    """Draw the line to cut on; a fold is not cut and has none."""
+    ring = cutting_line(piece, allowances)
+    if piece.fold is None:
+        draw_points(pen, ring, CUTTING, closed=True)
+        return
+    fold = piece.edge(piece.fold)
+    a = fold.drawn[0].start
+    along = unit(fold.drawn[-1].end - a)
+    on = [abs(((p - a) * along.conjugate()).imag) < 1e-4 for p in ring]
+    # Start where the ring leaves the fold, so that one open line runs all round to it again.
+    for i in range(len(ring)):
+        if on[i] and not on[(i + 1) % len(ring)]:
+            turned = ring[i:] + ring[:i]
+            flags = on[i:] + on[:i]
+            last = next(k for k in range(1, len(ring) + 1) if flags[k % len(ring)])
+            draw_points(pen, (*turned[:last], turned[last % len(ring)]), CUTTING)
+            return
+    draw_points(pen, ring, CUTTING, closed=True)
+
+
+def draw_sewing_line(piece: Piece, pen: Pen, style: Style = SEWING, fold: Style = FOLD) -> None:
+    """Draw the sewing line part by part; dart mouths stay open."""
+    for edge in piece.edges:
+        for part in edge.drawn:
+            draw_chain(pen, part, fold if edge.name == piece.fold else style)
+
+
+def sewn_legs(dart: Dart) -> tuple[Curve, Curve]:
+    """Return the legs as they are stitched: to the sewn point, short of the pivot."""
+    if dart.stand_back_mm == 0:
+        return dart.legs
+    axis, back = dart.axis, dart.stand_back_mm
+    if dart.double_pointed:
+        reach = abs(dart.legs[0].end - dart.pivot)
+        scale, shift = (reach - 2 * back) / reach, back
+    else:
+        reach = dot((dart.mouth_start + dart.mouth_end) / 2 - dart.pivot, axis)
+        scale, shift = (reach - back) / reach, back
+
+    def squeezed(point: Point) -> Point:
+        # Along the dart only: its width at the mouth and its sides stay where they are.
+        far = dot(point - dart.pivot, axis)
+        return point + axis * (shift + far * scale - far)
+
+    one, two = (
+        Curve(squeezed(leg.start), tuple(tuple(squeezed(p) for p in run) for run in leg.runs))
+        for leg in dart.legs
+    )
+    return one, two
+
+
+def draw_dart(piece: Piece, dart: Dart, pen: Pen, style: Style = SEWING) -> None:
+    """Draw a dart: stitched legs, the sewn point, and the line it is folded on."""
+    for leg in sewn_legs(dart):
+        draw_chain(pen, leg, style)
+    points = dart.sewn_points
+    for point in points:
+        draw_circle(pen, point, 0.9, SOLID)
+    if dart.double_pointed:
+        fold = (points[0], points[1])
+    else:
+        mouth = mouth_shape(piece, dart)
+        middle = (dart.mouth_start + dart.mouth_end) / 2
+        peak = max(mouth, key=lambda p: -abs((p - middle) - dart.axis * dot(p - middle, dart.axis)))
+        fold = (points[0], peak if len(mouth) > 2 else middle)
+    draw_points(pen, fold, DART_FOLD)
+
+
+def notch_strokes(
+    piece: Piece, notch: Notch, allowances: Allowances | None
+) -> Iterator[tuple[Point, Point]]:
+    """Yield each stroke of a notch, from the sewing line, square to it, to the cutting line."""
+    edge = piece.edge(notch.edge, notch.side)
+    at = notch_on_edge(edge, notch)
+    for k in range(notch.count):
+        here = at + (k - (notch.count - 1) / 2) * NOTCH_GAP_MM
+        here = min(max(here, 0.0), edge.length)
+        foot, out = edge.point_at(here), edge.heading_at(here) * -1j
+        reach = allowances.of(piece, edge) if allowances else 0.0
+        yield foot, foot + out * reach if reach >= 1 else foot - out * NOTCH_IN_MM
+
+
+def draw_notch(piece: Piece, notch: Notch, pen: Pen, allowances: Allowances | None) -> None:
+    """Draw a notch square to the sewing line."""
+    for stroke in notch_strokes(piece, notch, allowances):
+        draw_points(pen, stroke, NOTCH)
+
+
+def draw_grain(grain: tuple[Point, Point], pen: Pen, words: bool = True) -> None:
+    """Draw the grain line as an arrow with two heads."""
+    low, high = grain
+    draw_points(pen, (low, high), GRAIN)
+    along = unit(high - low)
+    for tip, way in ((low, along), (high, -along)):
+        wing = 1.6j * way
+        draw_points(pen, (tip, tip + 7 * way + wing, tip + 7 * way - wing), SOLID, closed=True)
+    if words:
+        angle = math.degrees(math.atan2(along.imag, along.real))
+        at = (low + high) / 2 + along * 1j * 1.5
+        pen.text(at, "grain", replace(SMALL, anchor="middle", angle_deg=angle))
+
+
+def draw_levels(piece: Piece, pen: Pen, words: bool = True) -> None:
+    """Draw the material lines that lie inside the piece, each with its name."""
+    for level in piece.levels:
+        for stroke in level.strokes:
+            draw_points(pen, stroke, LEVEL)
+        if words and level.strokes:
+            longest = max(level.strokes, key=lambda s: abs(s[-1] - s[0]))
+            a, b = sorted((longest[0], longest[-1]), key=lambda p: p.real)
+            slope = math.degrees(math.atan2((b - a).imag, (b - a).real))
+            at = a + unit(b - a) * 12 + unit(b - a) * 1.2j
+            pen.text(at, level.name, replace(SMALL, angle_deg=slope))
+
+
+def draw_mark(at: Point, words: str, pen: Pen) -> None:
+    """Draw a named point as a cross in a ring."""
+    draw_circle(pen, at, 2.5, MARK)
+    for arm in (4 + 0j, 4j):
+        draw_points(pen, (at - arm, at + arm), MARK)
+    if words:
+        pen.text(at + complex(4.5, 1.5), words, SMALL)
+
+
+def write_on_fold(piece: Piece, pen: Pen, words: str) -> None:
+    """Write along a fold what is done with it, with arrows that point to it."""
+    assert piece.fold is not None
+    edge = piece.edge(piece.fold)
+    middle, along = edge.point_at(edge.length / 2), edge.heading_at(edge.length / 2)
+    into = along * 1j
+    for share in (0.12, 0.88):
+        foot = edge.point_at(edge.length * share)
+        draw_points(pen, (foot + into * 12, foot + into * 1.5), GRAIN)
+        head = (foot + into * 1, foot + into * 5 + along * 1.4, foot + into * 5 - along * 1.4)
+        draw_points(pen, head, SOLID, closed=True)
+    upward = along if along.imag >= 0 else -along
+    angle = math.degrees(math.atan2(upward.imag, upward.real))
+    # Letters stand on their base line, to the left of the direction they run in.
+    base = middle + into * (3.0 if dot(into, upward * 1j) > 0 else 3.0 + SMALL.size_mm)
+    pen.text(base, words, replace(SMALL, anchor="middle", angle_deg=angle))
+
+
+def ink(piece: Piece, look: Look) -> Iterable[tuple[Point, ...]]:
+    """Return the lines inside a piece that lettering must keep clear of."""
+    for dart in piece.darts:
+        one, two = sewn_legs(dart)
+        yield tuple(one.flattened(0.5))
+        yield tuple(two.flattened(0.5))
+    if piece.grain:
+        yield piece.grain
+    for mark in piece.marks:
+        yield (mark.point - 5, mark.point + 28)
+    if look.levels:
+        for level in piece.levels:
+            yield from level.strokes
+
+
+def edge_middle(edge: Edge) -> Point:
+    """Return the middle of an edge as sewn."""
+    return edge.point_at(edge.length / 2)
