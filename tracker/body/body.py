@@ -74,7 +74,7 @@ class Body:
     @classmethod
     def of(
         cls,
-        measured: Mapping[str | tuple[str, BodySide], float],
+        measured: Mapping[str, float] | Mapping[str | tuple[str, BodySide], float],
         *,
         estimated: Iterable[str] = (),
     ) -> "Body":
