@@ -7,7 +7,7 @@ from tracker.body.layout import front_neck_height, neck_shape, shoulder_point, s
 from tracker.body.measurement import BodySide
 from tracker.body.sums import SUMS, Sum
 from tracker.body.vocabulary import BY_KEY, measurement, name_with_side
-from tracker.pattern.checks import Finding
+from tracker.pattern.finding import Finding
 from tracker.units import write_angle, write_both
 
 SHOULDER_PLAY_MM = 22.0

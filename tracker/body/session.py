@@ -11,7 +11,7 @@ from tracker.body.measurement import BodySide
 from tracker.body.plausible import question
 from tracker.body.vocabulary import checked_side, measurement, name_with_side
 from tracker.errors import TrackerError
-from tracker.pattern.checks import Finding
+from tracker.pattern.finding import Finding
 from tracker.units import write_angle, write_both
 
 SessionKind = Literal["usual", "passing"]

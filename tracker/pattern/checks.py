@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from tracker.geometry.area import fault_of
 from tracker.geometry.point import SAME_MM, turn_between
 from tracker.pattern.errors import PatternError
+from tracker.pattern.finding import Finding
 from tracker.pattern.measure import corner_angle, girth, lines_of
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
@@ -22,29 +23,6 @@ JOIN_DEG = 2.0
 LEGS_MM = 0.01
 #: Finished girth against the plan; common practice, no source.
 EASE_MM = 3.0
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """Something a maker would want to know before cutting.
-
-    Attributes:
-        code: which check, in short.
-        place: where.
-        sentence: what is wrong, for people.
-        figure: the measured value.
-        tolerance: what would pass, in the same unit.
-        unit: "mm" or "°".
-        remedy: what is usually done.
-    """
-
-    code: str
-    place: str
-    sentence: str
-    figure: float
-    tolerance: float
-    unit: str
-    remedy: str
 
 
 @dataclass(frozen=True, slots=True)
