@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -170,7 +171,7 @@ class Body:
         return {
             "format": 1,
             "values": [
-                {"key": o.key, "side": o.side, "value": o.value, "estimated": o.estimated}
+                {"key": o.key, "side": str(o.side), "value": o.value, "estimated": o.estimated}
                 for o in self.values
             ],
         }
@@ -178,13 +179,13 @@ class Body:
     @classmethod
     def from_record(cls, record: Mapping[str, Any]) -> "Body":
         """Read what ``to_record`` wrote."""
-        expect_format(record, "body")
-        return cls(
-            tuple(
-                BodyValue(one["key"], one["side"], float(one["value"]), bool(one["estimated"]))
-                for one in record["values"]
+        with reading_record(record, "body"):
+            return cls(
+                tuple(
+                    BodyValue(one["key"], one["side"], float(one["value"]), bool(one["estimated"]))
+                    for one in record["values"]
+                )
             )
-        )
 
     def _nearest(self, key: str, side: BodySide) -> BodyValue | None:
         found = self._found
@@ -202,11 +203,13 @@ class Body:
         return right or left
 
 
-def expect_format(record: Mapping[str, Any], what: str, known: int = 1) -> None:
-    """Refuse a record written in a format this program does not know.
+@contextmanager
+def reading_record(record: Mapping[str, Any], what: str, known: int = 1) -> Iterator[None]:
+    """Turn anything wrong with a stored record into one sentence.
 
     Raises:
-        BodyRecordUnreadable: the sentence says which format was found.
+        BodyRecordUnreadable: it is of a format this program does not know, or a part of it is
+            missing or of the wrong kind.
     """
     written = record.get("format")
     if written != known:
@@ -214,6 +217,16 @@ def expect_format(record: Mapping[str, Any], what: str, known: int = 1) -> None:
             f"this {what} was stored in format {written!r}, and format {known} is the newest "
             f"known here; a newer version of the program can read it"
         )
+    try:
+        yield
+    except KeyError as missing:
+        raise BodyRecordUnreadable(
+            f"this {what} cannot be read: {missing} is missing from it; take it from a backup"
+        ) from missing
+    except (TypeError, ValueError, AttributeError) as wrong:
+        raise BodyRecordUnreadable(
+            f"this {what} cannot be read: {wrong}; take it from a backup"
+        ) from wrong
 
 
 BOTH: BodySide = "both"

@@ -6,7 +6,7 @@ from datetime import date
 from enum import StrEnum
 from typing import Any
 
-from tracker.body.body import expect_format
+from tracker.body.body import reading_record
 from tracker.body.measurement import BodySide
 from tracker.errors import TrackerError, nearest_names
 
@@ -291,26 +291,26 @@ class Card:
     @classmethod
     def from_record(cls, record: Mapping[str, Any]) -> "Card":
         """Read what ``to_record`` wrote."""
-        expect_format(record, "client's card")
-        return cls(
-            posture=tuple(
-                Posture(sort=one["sort"], degree=Degree(one["degree"]), side=one["side"])
-                for one in record["posture"]
-            ),
-            likes=tuple(record["likes"]),
-            allergies=tuple(record["allergies"]),
-            consents=tuple(
-                Consent(
-                    to=one["to"],
-                    given_on=date.fromisoformat(one["given_on"]),
-                    withdrawn_on=(
-                        date.fromisoformat(one["withdrawn_on"]) if one["withdrawn_on"] else None
-                    ),
-                )
-                for one in record["consents"]
-            ),
-            note=record["note"],
-        )
+        with reading_record(record, "client's card"):
+            return cls(
+                posture=tuple(
+                    Posture(sort=one["sort"], degree=Degree(one["degree"]), side=one["side"])
+                    for one in record["posture"]
+                ),
+                likes=tuple(record["likes"]),
+                allergies=tuple(record["allergies"]),
+                consents=tuple(
+                    Consent(
+                        to=one["to"],
+                        given_on=date.fromisoformat(one["given_on"]),
+                        withdrawn_on=(
+                            date.fromisoformat(one["withdrawn_on"]) if one["withdrawn_on"] else None
+                        ),
+                    )
+                    for one in record["consents"]
+                ),
+                note=record["note"],
+            )
 
 
 def _share_a_side(one: BodySide, other: BodySide) -> bool:

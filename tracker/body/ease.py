@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from tracker.body.body import expect_format
+from tracker.body.body import reading_record
 from tracker.errors import TrackerError, nearest_names
 
 OWN_CHOICE = "the maker's own choice"
@@ -104,8 +104,8 @@ class EasePlan:
     @classmethod
     def from_record(cls, record: Mapping[str, Any]) -> "EasePlan":
         """Read what ``to_record`` wrote."""
-        expect_format(record, "ease plan")
-        return cls(tuple(EaseLine(**line) for line in record["lines"]))
+        with reading_record(record, "ease plan"):
+            return cls(tuple(EaseLine(**line) for line in record["lines"]))
 
 
 _COLLEGE = "Central Washington University costume text, ch. 16"

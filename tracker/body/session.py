@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any, Literal
 
-from tracker.body.body import Body, BodyValue, NotABodyValue, NotMeasured, expect_format
+from tracker.body.body import Body, BodyValue, NotABodyValue, NotMeasured, reading_record
 from tracker.body.measurement import BodySide
 from tracker.body.plausible import question
 from tracker.body.vocabulary import checked_side, measurement, name_with_side
@@ -203,7 +203,7 @@ class MeasuringSession:
             "readings": [
                 {
                     "key": one.key,
-                    "side": one.side,
+                    "side": str(one.side),
                     "values": list(one.values),
                     "confirmed": one.confirmed,
                     "estimated": one.estimated,
@@ -215,28 +215,28 @@ class MeasuringSession:
     @classmethod
     def from_record(cls, record: Mapping[str, Any]) -> "MeasuringSession":
         """Read what ``to_record`` wrote."""
-        expect_format(record, "measuring session")
-        reason_on = record["reason_on"]
-        return cls(
-            on=date.fromisoformat(record["on"]),
-            by=record["by"],
-            wearing=record["wearing"],
-            heel_mm=float(record["heel_mm"]),
-            kind=record["kind"],
-            reason=record["reason"],
-            reason_on=date.fromisoformat(reason_on) if reason_on else None,
-            note=record["note"],
-            readings=tuple(
-                Reading(
-                    key=one["key"],
-                    side=one["side"],
-                    values=tuple(float(value) for value in one["values"]),
-                    confirmed=bool(one["confirmed"]),
-                    estimated=bool(one["estimated"]),
-                )
-                for one in record["readings"]
-            ),
-        )
+        with reading_record(record, "measuring session"):
+            reason_on = record["reason_on"]
+            return cls(
+                on=date.fromisoformat(record["on"]),
+                by=record["by"],
+                wearing=record["wearing"],
+                heel_mm=float(record["heel_mm"]),
+                kind=record["kind"],
+                reason=record["reason"],
+                reason_on=date.fromisoformat(reason_on) if reason_on else None,
+                note=record["note"],
+                readings=tuple(
+                    Reading(
+                        key=one["key"],
+                        side=one["side"],
+                        values=tuple(float(value) for value in one["values"]),
+                        confirmed=bool(one["confirmed"]),
+                        estimated=bool(one["estimated"]),
+                    )
+                    for one in record["readings"]
+                ),
+            )
 
 
 def newest_body(sessions: Iterable[MeasuringSession], *, with_passing: bool = False) -> Body:
