@@ -6,7 +6,7 @@ import math
 
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from wardrobe import bodice
 
@@ -127,34 +127,24 @@ def test_a_folded_dart_is_cut_level_with_the_edge_it_is_pressed_to(piece, dart):
     # half is swung round the pivot; both must come to lie on the cutting line beside the dart.
     piece = bodice().piece(piece)
     dart = piece.dart(dart)
-    cut = cutting_line(piece, Allowances())
-    ring = ring_of(cut)
+    ring = ring_of(cutting_line(piece, Allowances()))
     to_start = pressed_to_start(dart)
-    leg, other = (
-        (dart.mouth_start, dart.mouth_end) if to_start else (dart.mouth_end, dart.mouth_start)
-    )
-    turn_over = Motion.mirror(leg, dart.pivot)
-    swing = Motion.turn(dart.pivot, cmath.phase((leg - dart.pivot) / (other - dart.pivot)))
+    ends = (dart.mouth_start - dart.pivot, dart.mouth_end - dart.pivot)
+    leg, other = ends if to_start else ends[::-1]
+    turn_over = Motion.mirror(dart.pivot, dart.pivot + leg)
+    swing = Motion.turn(dart.pivot, cmath.phase(leg / other))
     seen = 0
-    for share in [k / 200 for k in range(-10, 211)]:
-        ray = dart.pivot + (dart.mouth_start - dart.pivot) * cmath.exp(
-            1j
-            * share
-            * cmath.phase((dart.mouth_end - dart.pivot) / (dart.mouth_start - dart.pivot))
-        )
+    for share in [k / 200 for k in range(1, 200)]:
+        ray = ends[0] * cmath.exp(1j * share * cmath.phase(ends[1] / ends[0]))
+        near, far = dart.pivot + ray, dart.pivot + 3 * ray
         crossing = ring.intersection(
-            shapely.LineString(
-                [
-                    (ray.real, ray.imag),
-                    ((3 * ray - 2 * dart.pivot).real, (3 * ray - 2 * dart.pivot).imag),
-                ]
-            )
+            shapely.LineString([(near.real, near.imag), (far.real, far.imag)])
         )
-        if not 0 < share < 1 or crossing.geom_type != "Point":
+        if crossing.geom_type != "Point":
             continue
         point = complex(crossing.x, crossing.y)
-        near_leg = share < 0.5 if to_start else share > 0.5
-        folded = turn_over.of(point) if near_leg else swing.of(point)
+        beside_leg = share < 0.5 if to_start else share > 0.5
+        folded = turn_over.of(point) if beside_leg else swing.of(point)
         assert gap(ring, folded) < 0.03
         seen += 1
     assert seen > 150
@@ -200,10 +190,12 @@ def test_a_straight_hem_on_the_fold_is_square_to_it():
 
 
 spiky = st.lists(
-    st.tuples(st.floats(80, 300), st.floats(0.2, 1.0), st.sampled_from([0.0, 6.0, 15.0, 25.0, 40.0])),
+    st.tuples(
+        st.floats(80, 300), st.floats(0.2, 1.0), st.sampled_from([0.0, 6.0, 15.0, 25.0, 40.0])
+    ),
     min_size=4,
     max_size=14,
-)  # fmt: skip
+)
 
 
 def star(rays) -> tuple[list[complex], list[float]]:
@@ -218,8 +210,7 @@ def star(rays) -> tuple[list[complex], list[float]]:
 @given(spiky)
 def test_no_edge_of_any_outline_gets_less_than_its_allowance(rays):
     points, allowances = star(rays)
-    if not shapely.Polygon([(p.real, p.imag) for p in points]).is_valid:
-        return
+    assume(ring_of(points).is_simple and ring_of(points).is_ccw)
     sides = sides_of(points, allowances)
     cut = outline_with(sides)
     whole = shapely.Polygon([(p.real, p.imag) for p in cut])
@@ -239,12 +230,11 @@ def test_no_edge_of_any_outline_gets_less_than_its_allowance(rays):
 @given(spiky, st.sampled_from([6.0, 15.0, 25.0]))
 def test_one_allowance_all_round_lies_between_a_bevelled_and_a_pointed_offset(rays, mm):
     points, _ = star(rays)
+    assume(ring_of(points).is_simple and ring_of(points).is_ccw)
     body = shapely.Polygon([(p.real, p.imag) for p in points])
-    if not body.is_valid:
-        return
     cut = outline_with(sides_of(points, [mm] * len(points)))
     whole = shapely.Polygon([(p.real, p.imag) for p in cut])
     blunt = shapely.Polygon(body.buffer(mm, join_style="bevel").exterior)
-    sharp = shapely.Polygon(body.buffer(mm, join_style="mitre", mitre_limit=MITRE + 1e-3).exterior)
+    sharp = shapely.Polygon(body.buffer(mm, join_style="mitre", mitre_limit=1e4).exterior)
     assert blunt.difference(whole.buffer(5e-3)).area < 1e-2
     assert whole.difference(sharp.buffer(5e-3)).area < 1e-2
