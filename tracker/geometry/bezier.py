@@ -1,15 +1,15 @@
 """One segment of a chain: a straight line (2 points) or a cubic Bézier (4 points)."""
 
-import itertools
+import cmath
 import math
-from collections.abc import Iterator
 
 from tracker.geometry.point import Point
+from tracker.geometry.zeros import roots as roots
 
 Segment = tuple[Point, ...]
 
-# Abscissae and weights of Gauss and Legendre's rule of order 12 on −1…1 (positive half);
-# the table is in Abramowitz and Stegun, Handbook of Mathematical Functions, 25.4.
+# Abscissae and weights of Gauss and Legendre's rules on −1…1 (positive half);
+# Abramowitz and Stegun, Handbook of Mathematical Functions, 25.4.
 _GAUSS_12 = (
     (0.1252334085114689, 0.2491470458134028),
     (0.3678314989981802, 0.2334925365383548),
@@ -97,37 +97,61 @@ def between(segment: Segment, t0: float, t1: float) -> Segment:
     return split(rest, (t1 - t0) / (1 - t0))[0]
 
 
-def _gauss(segment: Segment, t0: float, t1: float) -> float:
-    a, b, c, d = segment
+def _stretch(
+    v0: Point, v1: Point, v2: Point, rests: tuple[Point, ...], t0: float, t1: float, depth: int
+) -> float:
+    """Integrate |v0 + v1·t + v2·t²|, whose zeros are ``rests``, from t0 to t1."""
     half, middle = (t1 - t0) / 2, (t1 + t0) / 2
-    # The derivative as a quadratic in t, so that each abscissa costs two multiplications.
-    v0 = 3 * (b - a)
-    v1 = 6 * (c - 2 * b + a)
-    v2 = 3 * (d - 3 * c + 3 * b - a)
-    total = 0.0
-    for x, weight in _GAUSS_12:
-        lower, upper = middle - half * x, middle + half * x
-        total += weight * (
-            abs(v0 + lower * (v1 + lower * v2)) + abs(v0 + upper * (v1 + upper * v2))
+    # The speed is smooth within the ellipse about t0 and t1 that reaches to the nearest zero of
+    # the velocity; a rule of order n errs by the sum of that ellipse's half axes to the −2n.
+    axes = math.inf
+    for rest in rests:
+        z = (rest - middle) / half
+        root = cmath.sqrt(z * z - 1)
+        axes = min(axes, max(abs(z + root), abs(z - root)))
+    if axes > 16.0:  # the rule of order 5, its abscissae and weights written out
+        lower, upper = 0.5384693101056831 * half, 0.9061798459386640 * half
+        a, b, c, d = middle - upper, middle - lower, middle + lower, middle + upper
+        return half * (
+            0.5688888888888889 * abs(v0 + middle * (v1 + middle * v2))
+            + 0.4786286704993665 * (abs(v0 + b * (v1 + b * v2)) + abs(v0 + c * (v1 + c * v2)))
+            + 0.2369268850561891 * (abs(v0 + a * (v1 + a * v2)) + abs(v0 + d * (v1 + d * v2)))
         )
-    return total * half
-
-
-def _adaptive(segment: Segment, t0: float, t1: float, whole: float, depth: int) -> float:
-    middle = (t0 + t1) / 2
-    first, second = _gauss(segment, t0, middle), _gauss(segment, middle, t1)
-    if depth <= 0 or abs(first + second - whole) <= LENGTH_MM * 0.1:
-        return first + second
-    return _adaptive(segment, t0, middle, first, depth - 1) + _adaptive(
-        segment, middle, t1, second, depth - 1
+    if axes > 3.4 or depth <= 0 or _is_short(v0, v1, v2, t0, t1):
+        total = 0.0
+        for x, weight in _GAUSS_12:
+            a, b = middle - half * x, middle + half * x
+            total += weight * (abs(v0 + a * (v1 + a * v2)) + abs(v0 + b * (v1 + b * v2)))
+        return total * half
+    return _stretch(v0, v1, v2, rests, t0, middle, depth - 1) + _stretch(
+        v0, v1, v2, rests, middle, t1, depth - 1
     )
+
+
+def _is_short(v0: Point, v1: Point, v2: Point, t0: float, t1: float) -> bool:
+    speeds = abs(v0 + t0 * (v1 + t0 * v2)) + abs(v0 + t1 * (v1 + t1 * v2))
+    return abs(t1 - t0) * speeds < LENGTH_MM * 0.01
+
+
+def _hodograph(segment: Segment) -> tuple[Point, Point, Point, tuple[Point, ...]]:
+    """Return the velocity as a quadratic in t, and where in the complex plane it is 0."""
+    a, b, c, d = segment
+    v0, v1, v2 = 3 * (b - a), 6 * (c - 2 * b + a), 3 * (d - 3 * c + 3 * b - a)
+    if abs(v2) > 1e-9 * (abs(v0) + abs(v1)):
+        root = cmath.sqrt(v1 * v1 - 4 * v2 * v0)
+        # The sum that does not cancel gives one zero, the product of both the other.
+        greater = max(root - v1, -root - v1, key=abs) / 2
+        return v0, v1, v2, ((greater / v2, v0 / greater) if greater else (0j,))
+    return v0, v1, v2, ((-v0 / v1,) if v1 else ())
 
 
 def arc_length(segment: Segment, t0: float = 0.0, t1: float = 1.0) -> float:
     """Return the length in millimetres of a segment from t0 to t1, good to 1e-9 mm."""
     if len(segment) == 2:
         return abs(segment[1] - segment[0]) * (t1 - t0)
-    return _adaptive(segment, t0, t1, _gauss(segment, t0, t1), 40)
+    if t0 == t1:
+        return 0.0
+    return _stretch(*_hodograph(segment), t0, t1, 40)
 
 
 def parameter_at(segment: Segment, distance_mm: float, length_mm: float) -> float:
@@ -142,84 +166,23 @@ def parameter_at(segment: Segment, distance_mm: float, length_mm: float) -> floa
         return 0.0
     if len(segment) == 2:
         return distance_mm / length_mm
+    v0, v1, v2, rests = _hodograph(segment)
     low, high, t = 0.0, 1.0, distance_mm / length_mm
+    reached = _stretch(v0, v1, v2, rests, 0.0, t, 40) if t > 0 else 0.0
     for _ in range(60):
-        miss = arc_length(segment, 0.0, t) - distance_mm
+        miss = reached - distance_mm
         if abs(miss) <= LENGTH_MM:
             break
         if miss > 0:
             high = t
         else:
             low = t
-        speed = abs(velocity(segment, t))
+        speed = abs(v0 + t * (v1 + t * v2))
         step = t - miss / speed if speed > 1e-12 else math.nan
-        t = step if low < step < high else (low + high) / 2
+        after = step if low < step < high else (low + high) / 2
+        if after == t:
+            break
+        # Only what lies between the last guess and this one is measured again.
+        reached += _stretch(v0, v1, v2, rests, t, after, 40)
+        t = after
     return t
-
-
-def roots(coefficients: tuple[float, ...]) -> Iterator[float]:
-    """Yield the zeros in 0…1 of a polynomial given by its Bernstein coefficients.
-
-    Works by the rule of signs: a stretch whose coefficients change sign once has one zero,
-    which bisection and secant close in on; one with more changes is halved.
-    """
-    yield from _roots(coefficients, 0.0, 1.0, 48)
-
-
-def _roots(c: tuple[float, ...], t0: float, t1: float, depth: int) -> Iterator[float]:
-    if c[0] == 0.0 and t0 == 0.0:
-        yield 0.0
-    changes = 0
-    sign = 0
-    for value in c:
-        s = (value > 0) - (value < 0)
-        if s and sign and s != sign:
-            changes += 1
-        sign = s or sign
-    if c[-1] == 0.0:
-        yield t1
-    if changes == 0:
-        return
-    if depth <= 0:
-        yield (t0 + t1) / 2
-        return
-    if changes == 1 and c[0] != 0.0 and c[-1] != 0.0:
-        yield t0 + (t1 - t0) * _bracketed(c)
-        return
-    first, second = _halve(c)
-    middle = (t0 + t1) / 2
-    # A zero just at the cut would be told twice.
-    yield from _roots(first, t0, middle, depth - 1)
-    for root in _roots(second, middle, t1, depth - 1):
-        if not (second[0] == 0.0 and root == middle):
-            yield root
-
-
-def _halve(c: tuple[float, ...]) -> tuple[tuple[float, ...], tuple[float, ...]]:
-    first, second, row = [], [], list(c)
-    while row:
-        first.append(row[0])
-        second.append(row[-1])
-        row = [(a + b) / 2 for a, b in itertools.pairwise(row)]
-    return tuple(first), tuple(reversed(second))
-
-
-def _bernstein(c: tuple[float, ...], t: float) -> float:
-    row = list(c)
-    while len(row) > 1:
-        row = [a + (b - a) * t for a, b in itertools.pairwise(row)]
-    return row[0]
-
-
-def _bracketed(c: tuple[float, ...]) -> float:
-    low, high, at_low, at_high = 0.0, 1.0, c[0], c[-1]
-    for k in range(100):
-        t = (low + high) / 2 if k % 3 == 2 else low - at_low * (high - low) / (at_high - at_low)
-        value = _bernstein(c, t)
-        if value == 0.0 or high - low < 1e-16:
-            return t
-        if (value > 0) == (at_low > 0):
-            low, at_low = t, value
-        else:
-            high, at_high = t, value
-    return (low + high) / 2

@@ -1,11 +1,16 @@
 """Where lines cross: a chain and a straight line, two chains."""
 
+import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tracker.geometry import bezier
 from tracker.geometry.bezier import Segment
-from tracker.geometry.curve import Curve
-from tracker.geometry.point import Point, cross, unit
+from tracker.geometry.curve import Box, Curve, box_of
+from tracker.geometry.point import Point, cross, dot, unit
+
+#: A line that comes this near, millimetres, touches.
+TOUCH_MM = 1e-7
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,98 +28,175 @@ class Crossing:
     second_mm: float
 
 
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A crossing by segment number and parameter on each line."""
+
+    point: Point
+    first: tuple[int, float]
+    second: tuple[int, float]
+
+
 def with_line(curve: Curve, through: Point, heading: Point) -> list[Crossing]:
     """Return the crossings of a chain with an endless straight line, in order along the chain.
 
-    ``second_mm`` is the distance from ``through`` along ``heading``, negative behind it.
+    Touching counts, at an end or in passing, to 1e-7 mm. ``second_mm`` is the distance from
+    ``through`` along ``heading``, negative behind it.
     """
     direction = unit(heading)
     found: list[Crossing] = []
     for index, segment in enumerate(curve.segments):
-        for t in bezier.roots(tuple(cross(direction, p - through) for p in segment)):
+        for t in _on_line(segment, through, direction):
             point = bezier.point_on(segment, t)
             first = curve.distance_of(index, t)
-            if not any(abs(first - c.first_mm) < 1e-7 for c in found):
-                second = (point - through).real * direction.real + (
-                    point - through
-                ).imag * direction.imag
-                found.append(Crossing(point, first, second))
+            if not any(abs(first - c.first_mm) < TOUCH_MM for c in found):
+                found.append(Crossing(point, first, dot(point - through, direction)))
     return sorted(found, key=lambda c: c.first_mm)
+
+
+def _on_line(segment: Segment, through: Point, direction: Point) -> Iterator[float]:
+    offs = [cross(direction, p - through) for p in segment]
+    if min(offs) > TOUCH_MM or max(offs) < -TOUCH_MM:
+        return
+    for end in (0, -1):
+        if abs(offs[end]) < TOUCH_MM:
+            offs[end] = 0.0
+    yield from bezier.roots(tuple(offs))
+    if len(segment) == 4:
+        # Where the segment runs along the line it may touch without crossing.
+        a, b, c = offs[1] - offs[0], offs[2] - offs[1], offs[3] - offs[2]
+        for t in bezier.roots((a, b, c)):
+            if abs(cross(direction, bezier.point_on(segment, t) - through)) < TOUCH_MM:
+                yield t
 
 
 def of_curves(one: Curve, other: Curve) -> list[Crossing]:
-    """Return the crossings of two chains, in order along the first."""
-    found: list[Crossing] = []
-    for i, a in enumerate(one.segments):
-        box_a = _box(a)
-        for j, b in enumerate(other.segments):
-            if not _apart(box_a, _box(b)):
-                for t, u in _pairs(a, b):
-                    point = bezier.point_on(a, t)
-                    if not any(abs(point - c.point) < 1e-6 for c in found):
-                        found.append(
-                            Crossing(point, one.distance_of(i, t), other.distance_of(j, u))
-                        )
+    """Return the crossings of two chains, in order along the first.
+
+    Stretches that lie on one another are no crossings.
+    """
+    found = [
+        Crossing(s.point, one.distance_of(*s.first), other.distance_of(*s.second))
+        for s in spots(one, other)
+    ]
     return sorted(found, key=lambda c: c.first_mm)
+
+
+def spots(one: Curve, other: Curve) -> list[Spot]:
+    """Return the crossings of two chains by segment and parameter, each place once."""
+    found: list[Spot] = []
+    for i, box_a in enumerate(one.boxes):
+        for j, box_b in enumerate(other.boxes):
+            if not _apart(box_a, box_b):
+                for t, u in _pairs(one.segments[i], other.segments[j]):
+                    point = bezier.point_on(one.segments[i], t)
+                    if not any(abs(point - s.point) < 1e-6 for s in found):
+                        found.append(Spot(point, (i, t), (j, u)))
+    return found
 
 
 def nearest_crossing(one: Curve, other: Curve, to: Point) -> Crossing | None:
     """Return the crossing nearest to a point, or nothing where the chains do not meet."""
-    return min(of_curves(one, other), key=lambda c: abs(c.point - to), default=None)
+    spot = nearest_spot(one, other, to)
+    if spot is None:
+        return None
+    return Crossing(spot.point, one.distance_of(*spot.first), other.distance_of(*spot.second))
 
 
-_Box = tuple[float, float, float, float]
+def nearest_spot(one: Curve, other: Curve, to: Point) -> Spot | None:
+    """Return the crossing nearest to a point, by segment and parameter."""
+    return min(spots(one, other), key=lambda s: abs(s.point - to), default=None)
 
 
-def _box(segment: Segment) -> _Box:
-    xs, ys = [p.real for p in segment], [p.imag for p in segment]
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def _apart(a: _Box, b: _Box) -> bool:
+def _apart(a: Box, b: Box) -> bool:
     # A hair of room, so that lines meeting end to end are still found.
-    hair = 1e-7
+    hair = TOUCH_MM
     return a[2] < b[0] - hair or b[2] < a[0] - hair or a[3] < b[1] - hair or b[3] < a[1] - hair
 
 
 def _pairs(a: Segment, b: Segment) -> list[tuple[float, float]]:
     if len(a) == 2:
+        if a[0] == a[1]:
+            return []
+        direction = unit(a[1] - a[0])
+        size = abs(a[1] - a[0])
+        # A hair beyond an end, in millimetres, still counts as the end.
         return [
-            (min(1.0, max(0.0, s)), u)
-            for u in bezier.roots(tuple(cross(a[1] - a[0], p - a[0]) for p in b))
-            if -1e-9 <= (s := _share(a, bezier.point_on(b, u))) <= 1 + 1e-9
+            (min(1.0, max(0.0, along / size)), u)
+            for u in _on_line(b, a[0], direction)
+            if -TOUCH_MM
+            <= (along := dot(bezier.point_on(b, u) - a[0], direction))
+            <= size + TOUCH_MM
         ]
     if len(b) == 2:
         return [(t, u) for u, t in _pairs(b, a)]
     found: list[tuple[float, float]] = []
-    _halving(a, b, 0.0, 1.0, 0.0, 1.0, found, 0)
-    polished = [_newton(a, b, t, u) for t, u in found]
-    return [
-        (t, u) for t, u in polished if abs(bezier.point_on(a, t) - bezier.point_on(b, u)) < 1e-7
-    ]
+    _search(a, b, (a, 0.0, 1.0), (b, 0.0, 1.0), found, 0)
+    return found
 
 
-def _share(line: Segment, point: Point) -> float:
-    d = line[1] - line[0]
-    size = abs(d) ** 2
-    return ((point - line[0]) * d.conjugate()).real / size if size else 0.0
+_Part = tuple[Segment, float, float]
 
 
-def _halving(
-    a: Segment, b: Segment, t0: float, t1: float, u0: float, u1: float,
-    found: list[tuple[float, float]], depth: int,
+def _search(
+    a: Segment, b: Segment, part_a: _Part, part_b: _Part, found: list[tuple[float, float]],
+    depth: int,
 ) -> None:  # fmt: skip
-    if _apart(_box(a), _box(b)) or len(found) > 40:
+    """Halve both cubics until each pair of parts can cross at most once, and solve that."""
+    if _apart(box_of(part_a[0]), box_of(part_b[0])) or len(found) > 9:
         return
-    if depth >= 14:
-        found.append(((t0 + t1) / 2, (u0 + u1) / 2))
+    deepest = depth >= 20
+    if deepest or _at_most_one(part_a[0], part_b[0]):
+        t, u = _newton(a, b, *_start(part_a, part_b))
+        room_a, room_b = (0.5 * (p[2] - p[1]) if deepest else 1e-9 for p in (part_a, part_b))
+        if (
+            part_a[1] - room_a <= t <= part_a[2] + room_a
+            and part_b[1] - room_b <= u <= part_b[2] + room_b
+            and abs(bezier.point_on(a, t) - bezier.point_on(b, u)) < TOUCH_MM
+        ):
+            found.append((t, u))
         return
-    a1, a2 = bezier.split(a, 0.5)
-    b1, b2 = bezier.split(b, 0.5)
-    tm, um = (t0 + t1) / 2, (u0 + u1) / 2
-    for part_a, ta, tb in ((a1, t0, tm), (a2, tm, t1)):
-        for part_b, ua, ub in ((b1, u0, um), (b2, um, u1)):
-            _halving(part_a, part_b, ta, tb, ua, ub, found, depth + 1)
+    for half_a in _halves(part_a):
+        for half_b in _halves(part_b):
+            _search(a, b, half_a, half_b, found, depth + 1)
+
+
+def _halves(part: _Part) -> tuple[_Part, _Part]:
+    first, second = bezier.split(part[0], 0.5)
+    middle = (part[1] + part[2]) / 2
+    return (first, part[1], middle), (second, middle, part[2])
+
+
+def _at_most_one(a: Segment, b: Segment) -> bool:
+    """Tell whether every direction of the one differs from every direction of the other."""
+    chord_a, chord_b = a[3] - a[0], b[3] - b[0]
+    sizes = abs(chord_a) * abs(chord_b)
+    if sizes == 0.0:
+        return False
+    return _spread(a, chord_a) + _spread(b, chord_b) < 0.9 * abs(cross(chord_a, chord_b)) / sizes
+
+
+def _spread(segment: Segment, chord: Point) -> float:
+    """Return the greatest slope of a cubic's handles against its chord."""
+    worst = 0.0
+    for k in range(3):
+        step = segment[k + 1] - segment[k]
+        along = dot(step, chord)
+        if along <= 0.0:
+            if step:
+                return math.inf
+            continue
+        worst = max(worst, abs(cross(step, chord)) / along)
+    return worst
+
+
+def _start(part_a: _Part, part_b: _Part) -> tuple[float, float]:
+    """Guess by the crossing of the chords, held inside the parts."""
+    (a, t0, t1), (b, u0, u1) = part_a, part_b
+    va, vb, between = a[3] - a[0], b[3] - b[0], b[0] - a[0]
+    det = cross(va, vb)
+    x, y = (cross(between, vb) / det, cross(between, va) / det) if det else (0.5, 0.5)
+    return t0 + (t1 - t0) * min(1.0, max(0.0, x)), u0 + (u1 - u0) * min(1.0, max(0.0, y))
 
 
 def _newton(a: Segment, b: Segment, t: float, u: float) -> tuple[float, float]:

@@ -1,5 +1,6 @@
 """A chain of segments: the line of an edge, measured and cut by distance along it."""
 
+import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
@@ -10,6 +11,7 @@ from tracker.geometry.point import SAME_MM, Point, cross, dot, rounded
 from tracker.geometry.transform import Motion
 
 Run = tuple[Point, ...]
+Box = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True)
@@ -104,9 +106,21 @@ class Curve:
         index, t = self.locate(distance_mm)
         return bezier.heading(self.segments[index], t)
 
+    @cached_property
+    def reaches(self) -> tuple[float, ...]:
+        """The distance along at which each segment begins, millimetres."""
+        return tuple(itertools.accumulate(self.lengths[:-1], initial=0.0))
+
+    @cached_property
+    def boxes(self) -> tuple[Box, ...]:
+        """For each segment a box that holds it (by its handles)."""
+        return tuple(box_of(segment) for segment in self.segments)
+
     def distance_of(self, index: int, t: float) -> float:
         """Return the distance along of a parameter on one segment."""
-        return sum(self.lengths[:index]) + bezier.arc_length(self.segments[index], 0.0, t)
+        if t == 1.0:
+            return self.reaches[index] + self.lengths[index]
+        return self.reaches[index] + bezier.arc_length(self.segments[index], 0.0, t)
 
     def part(self, from_mm: float, to_mm: float) -> "Curve":
         """Return the stretch between two distances; segments wholly inside are unchanged."""
@@ -186,26 +200,33 @@ class Curve:
         return total
 
     @cached_property
-    def box(self) -> tuple[float, float, float, float]:
+    def box(self) -> Box:
         """A box that holds the chain: least x, least y, greatest x, greatest y (by handles)."""
-        points = [self.start, *(p for run in self.runs for p in run)]
-        xs, ys = [p.real for p in points], [p.imag for p in points]
-        return min(xs), min(ys), max(xs), max(ys)
+        boxes = self.boxes
+        return (
+            min(b[0] for b in boxes), min(b[1] for b in boxes),
+            max(b[2] for b in boxes), max(b[3] for b in boxes),
+        )  # fmt: skip
+
+    def nearest_spot(self, point: Point) -> tuple[int, float, float]:
+        """Return segment number, parameter and gap of the point nearest to ``point``."""
+        x, y = point.real, point.imag
+        best = 0, 0.0, abs(self.start - point)
+        for index, segment in enumerate(self.segments):
+            left, low, right, high = self.boxes[index]
+            dx = left - x if x < left else x - right if x > right else 0.0
+            dy = low - y if y < low else y - high if y > high else 0.0
+            if dx * dx + dy * dy < best[2] * best[2]:
+                for t in _feet(segment, point):
+                    gap = abs(bezier.point_on(segment, t) - point)
+                    if gap < best[2]:
+                        best = index, t, gap
+        return best
 
     def nearest(self, point: Point) -> tuple[float, float]:
         """Return distance along and gap of the point of the chain nearest to ``point``."""
-        best: tuple[float, int, float] | None = None
-        for index, segment in enumerate(self.segments):
-            steps = 1 if len(segment) == 2 else 12
-            guesses = [k / steps for k in range(steps + 1)]
-            guesses.sort(key=lambda t, s=segment: abs(bezier.point_on(s, t) - point))  # type: ignore[misc]
-            for guess in guesses[:2]:
-                t = _closest(segment, point, guess)
-                gap = abs(bezier.point_on(segment, t) - point)
-                if best is None or gap < best[0] - 1e-12:
-                    best = gap, index, t
-        assert best is not None
-        return self.distance_of(best[1], best[2]), best[0]
+        index, t, gap = self.nearest_spot(point)
+        return self.distance_of(index, t), gap
 
     def flattened(self, tolerance_mm: float) -> list[Point]:
         """Return points on the chain; the lines between them stand off at most the tolerance."""
@@ -215,18 +236,37 @@ class Curve:
         return out
 
 
-def _closest(segment: Segment, point: Point, guess: float) -> float:
-    t = guess
-    for _ in range(30):
-        away = bezier.point_on(segment, t) - point
-        v, a = bezier.velocity(segment, t), bezier.acceleration(segment, t)
-        slope = dot(v, v) + dot(away, a)
-        step = dot(away, v) / (slope if slope > 0 else dot(v, v) or 1.0)
-        after = min(1.0, max(0.0, t - step))
-        if abs(after - t) < 1e-14:
-            return after
-        t = after
-    return t
+def box_of(segment: Segment) -> Box:
+    """Return a box that holds a segment: least x, least y, greatest x, greatest y."""
+    if len(segment) == 2:
+        (ax, ay), (bx, by) = (segment[0].real, segment[0].imag), (segment[1].real, segment[1].imag)
+        return (
+            ax if ax < bx else bx, ay if ay < by else by,
+            bx if ax < bx else ax, by if ay < by else ay,
+        )  # fmt: skip
+    xs, ys = [p.real for p in segment], [p.imag for p in segment]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _feet(segment: Segment, point: Point) -> Iterable[float]:
+    """Return the parameters at which a segment may be nearest to a point: its end among them."""
+    if len(segment) == 2:
+        d = segment[1] - segment[0]
+        size = d.real * d.real + d.imag * d.imag
+        share = dot(point - segment[0], d) / size if size else 0.0
+        return (min(1.0, max(0.0, share)),)
+    a, b, c, d = (p - point for p in segment)
+    ab, bc, cd = b - a, c - b, d - c
+    # Half the derivative of the squared gap, as Bernstein coefficients of degree 5.
+    slope = (
+        dot(a, ab),
+        (2 * dot(a, bc) + 3 * dot(b, ab)) / 5,
+        (dot(a, cd) + 6 * dot(b, bc) + 3 * dot(c, ab)) / 10,
+        (dot(d, ab) + 6 * dot(c, bc) + 3 * dot(b, cd)) / 10,
+        (2 * dot(d, bc) + 3 * dot(c, cd)) / 5,
+        dot(d, cd),
+    )
+    return (*bezier.roots(slope), 1.0)
 
 
 def _flat(segment: Segment, tolerance_mm: float) -> list[Point]:

@@ -1,115 +1,196 @@
 """A base line displaced square to itself by a profile, drawn as a fitted chain."""
 
+import bisect
 import itertools
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from tracker.geometry import bezier
 from tracker.geometry.bezier import Segment
+from tracker.geometry.crossing import nearest_spot
 from tracker.geometry.curve import Curve
-from tracker.geometry.fit import fitted
-from tracker.geometry.point import SAME_MM, Point, cross, left_of, unit
+from tracker.geometry.fit import fitted_parts
+from tracker.geometry.point import SAME_MM, Point, cross, dot, left_of, turn_between, unit
 from tracker.geometry.profile import Sum
+
+#: Where a base line bends by more than this at a joint (radians), it has a corner there.
+BEND_RAD = 0.01
+#: How far the two lines at such a corner are run on at most, as a multiple of the amount.
+MITRE = 4.0
 
 
 def displaced(base: Curve, amounts: Sum, offset_mm: float = 0.0) -> Curve:
     """Return the base line moved to its left by the amounts, fitted to 0.02 mm.
 
     Stretches on which nothing moves are the base's own segments, byte for byte; a straight
-    base stretch is displaced exactly.
+    base stretch is displaced exactly. A stretch on which a further profile is zero is drawn as
+    it was without that profile. A corner inside the base stays a corner.
 
     Args:
         base: the line from which distances and square directions are taken.
         amounts: how far to the left (millimetres) at each distance.
         offset_mm: the distance, in the amounts' terms, of the base's start.
     """
+    summed = amounts.merged
     out: list[Segment] = []
-    s = offset_mm
-    for segment, length in zip(base.segments, base.lengths, strict=True):
-        out.extend(_segment(segment, length, s, amounts))
-        s += length
-    return Curve.of(_closed_up(out))
+    for segment, length, reach in zip(base.segments, base.lengths, base.reaches, strict=True):
+        piece = _Segment(segment, length, offset_mm + reach)
+        _join(out, list(piece.displaced(summed)))
+    return Curve.of(out)
 
 
-def _segment(segment: Segment, length: float, s0: float, amounts: Sum) -> list[Segment]:
-    cuts = [b - s0 for b in amounts.breaks if SAME_MM < b - s0 < length - SAME_MM]
-    stops = [0.0, *cuts, length]
-    out: list[Segment] = []
-    still: float | None = None  # where a stretch that does not move began
-    for a, b in itertools.pairwise(stops):
-        if amounts.is_zero_between(s0 + a, s0 + b):
-            still = a if still is None else still
-            continue
-        if still is not None:
-            out.append(_stretch(segment, length, still, a))
-            still = None
-        out.extend(_moved(_stretch(segment, length, a, b), s0 + a, b - a, amounts))
-    if still is not None:
-        out.append(_stretch(segment, length, still, length))
-    return out
+class _Segment:
+    """One segment of a base line, and where it begins in the amounts' terms."""
 
+    def __init__(self, segment: Segment, length: float, s0: float) -> None:
+        self.segment, self.length, self.s0 = segment, length, s0
+        self._known: list[tuple[float, float]] = [(0.0, 0.0), (length, 1.0)]
 
-def _stretch(segment: Segment, length: float, a: float, b: float) -> Segment:
-    t0 = bezier.parameter_at(segment, a, length) if a > 0 else 0.0
-    t1 = bezier.parameter_at(segment, b, length) if b < length else 1.0
-    return bezier.between(segment, t0, t1)
+    def displaced(self, amounts: Sum) -> Iterator[Segment]:
+        s0, s1 = self.s0, self.s0 + self.length
+        inner = [b for b in amounts.breaks if s0 + SAME_MM < b < s1 - SAME_MM]
+        stretches: list[tuple[float, float, tuple[int, ...], float, float]] = []
+        for a, b in itertools.pairwise([s0, *inner, s1]):
+            # Whatever is at rest here has no say in how the rest is drawn.
+            acting = tuple(k for k, p in enumerate(amounts.profiles) if not p.is_zero_between(a, b))
+            whole = amounts.between_breaks(acting, a, b, s0, s1)
+            if stretches and stretches[-1][2:] == (acting, *whole):
+                stretches[-1] = (stretches[-1][0], b, acting, *whole)
+            else:
+                stretches.append((a, b, acting, *whole))
+        for a, b, acting, from_s, to_s in stretches:
+            if not acting:
+                yield bezier.between(self.segment, self.t_at(a), self.t_at(b))
+            else:
+                yield from self.moved(amounts.only(acting), from_s, to_s, a, b)
 
+    def t_at(self, s: float) -> float:
+        """The parameter at a distance in the amounts' terms."""
+        at = min(self.length, max(0.0, s - self.s0))
+        if at <= SAME_MM:
+            return 0.0
+        if at >= self.length - SAME_MM:
+            return 1.0
+        return bezier.parameter_at(self.segment, at, self.length)
 
-def _moved(segment: Segment, s0: float, length: float, amounts: Sum) -> list[Segment]:
-    # Just inside the stretch, so that a knot is read from this side of it.
-    (v0, m0), (v1, m1) = amounts.at(s0), amounts.at(s0 + length)
-    if len(segment) == 2:
-        a, b = segment
-        square = left_of(unit(b - a))
+    def s_at(self, t: float) -> float:
+        """The distance, in the amounts' terms, at a parameter; measured from the nearest known."""
+        known = self._known
+        i = bisect.bisect(known, t, key=lambda pair: pair[1])
+        at, before = known[i - 1]
+        if t != before:
+            at += bezier.arc_length(self.segment, before, t)
+            known.insert(i, (at, t))
+        return self.s0 + at
+
+    def moved(
+        self, amounts: Sum, from_s: float, to_s: float, a: float, b: float
+    ) -> Iterator[Segment]:
+        """Draw the stretch from ``from_s`` to ``to_s`` and yield what lies from a to b."""
+        if len(self.segment) == 2:
+            drawn = self._straight(amounts, from_s, to_s)
+            size = to_s - from_s
+            yield bezier.between(drawn, (a - from_s) / size, (b - from_s) / size)
+            return
+        t0, t1 = self.t_at(from_s), self.t_at(to_s)
+        ta, tb = self.t_at(a), self.t_at(b)
+        for drawn, share_0, share_1 in fitted_parts(self._line(amounts, t0, t1)):
+            u0, u1 = t0 + (t1 - t0) * share_0, t0 + (t1 - t0) * share_1
+            if u1 <= ta + 1e-12 or u0 >= tb - 1e-12:
+                continue
+            first = self._beside(drawn, ta, (ta - u0) / (u1 - u0)) if ta > u0 else 0.0
+            last = self._beside(drawn, tb, (tb - u0) / (u1 - u0)) if tb < u1 else 1.0
+            yield bezier.between(drawn, first, last)
+
+    def _straight(self, amounts: Sum, from_s: float, to_s: float) -> Segment:
+        a, b = self.segment
+        along = unit(b - a)
+        square = left_of(along)
+        (v0, m0), (v1, m1) = amounts.at(from_s), amounts.at(to_s)
+        # At an end of the base line the point itself, not what distances make of it.
+        start = a if from_s <= self.s0 else a + along * (from_s - self.s0)
+        end = b if to_s >= self.s0 + self.length else a + along * (to_s - self.s0)
+        start, end = start + square * v0, end + square * v1
         if v0 == v1 and m0 == m1 == 0.0:
-            return [(a + square * v0, b + square * v1)]
-        third = length / 3
-        along = unit(b - a) * third
-        return [
-            (
-                a + square * v0,
-                a + along + square * (v0 + m0 * third),
-                b - along + square * (v1 - m1 * third),
-                b + square * v1,
-            )
-        ]
-    return fitted(_line_of(segment, s0, length, amounts))
-
-
-def _line_of(
-    segment: Segment, s0: float, length: float, amounts: Sum
-) -> Callable[[float], tuple[Point, Point]]:
-    def at(t: float) -> tuple[Point, Point]:
-        # Arc length is needed at each sample; the segment is short, so one rule does.
-        s = s0 + min(length, bezier.arc_length(segment, 0.0, t)) if t > 0 else s0
-        value, slope = amounts.at(s)
-        v = bezier.velocity(segment, t)
-        heading = bezier.heading(segment, t)
-        square = left_of(heading)
-        speed = abs(v)
-        if speed < 1e-12:
-            return bezier.point_on(segment, t) + square * value, heading
-        bend = cross(v, bezier.acceleration(segment, t)) / speed**3
+            return start, end
+        third = (to_s - from_s) / 3
         return (
-            bezier.point_on(segment, t) + square * value,
-            heading * (1 - bend * value) + square * slope,
+            start,
+            start + (along + square * m0) * third,
+            end - (along + square * m1) * third,
+            end,
         )
 
-    return at
+    def _line(self, amounts: Sum, t0: float, t1: float) -> Callable[[float], tuple[Point, Point]]:
+        a, b, c, d = self.segment
+        p1, p2, p3 = 3 * (b - a), 3 * (c - 2 * b + a), d - 3 * c + 3 * b - a
+
+        def at(share: float) -> tuple[Point, Point]:
+            t = t0 + (t1 - t0) * share
+            value, slope = amounts.at(self.s_at(t))
+            point = a + t * (p1 + t * (p2 + t * p3))
+            v = p1 + t * (2 * p2 + 3 * t * p3)
+            speed = abs(v)
+            if speed < 1e-9:
+                heading = bezier.heading(self.segment, t)
+                return point + left_of(heading) * value, heading
+            heading = v / speed
+            square = left_of(heading)
+            bend = cross(v, 2 * p2 + 6 * t * p3) / speed**3
+            return point + square * value, heading * (1 - bend * value) + square * slope
+
+        return at
+
+    def _beside(self, drawn: Segment, t: float, guess: float) -> float:
+        """The parameter of a drawn cubic at which it stands beside the base's point at t."""
+        point, heading = bezier.point_on(self.segment, t), bezier.heading(self.segment, t)
+        for _ in range(6):
+            ahead = dot(bezier.point_on(drawn, guess) - point, heading)
+            speed = dot(bezier.velocity(drawn, guess), heading)
+            if speed <= 0.0 or abs(ahead) < 1e-12:
+                break
+            guess = min(1.0, max(0.0, guess - ahead / speed))
+        return guess
 
 
-def _closed_up(segments: list[Segment]) -> list[Segment]:
-    """Let each segment start where the one before ended: a base joint may be a hair bent."""
-    out = [segments[0]]
-    for segment in segments[1:]:
-        end = out[-1][-1]
-        gap = segment[0] - end
-        if gap == 0:
+def _join(out: list[Segment], more: list[Segment]) -> None:
+    """Chain segments on; a gap or an overlap at a corner of the base is mitred."""
+    for segment in more:
+        if not out or segment[0] == out[-1][-1]:
             out.append(segment)
-        elif abs(gap) < 1e-3:
-            moved = (end, *segment[1:])
+            continue
+        before = out[-1]
+        gap = segment[0] - before[-1]
+        h1, h2 = bezier.heading(before, 1.0), bezier.heading(segment, 0.0)
+        if abs(turn_between(h1, h2)) < BEND_RAD or abs(gap) < SAME_MM:
+            moved = (before[-1], *segment[1:])
             if len(segment) == 4:
-                moved = (end, segment[1] - gap, *segment[2:])
+                moved = (before[-1], segment[1] - gap, *segment[2:])
             out.append(moved)
+            continue
+        det = cross(h1, h2)
+        on, back = cross(gap, h2) / det, -cross(gap, h1) / det
+        if on >= 0 and back >= 0:
+            meeting = before[-1] + h1 * on
+            if max(on, back) > MITRE * abs(gap):
+                out.extend([(before[-1], segment[0]), segment])
+            else:
+                _extend(out, meeting)
+                out.extend(_begun(segment, meeting))
+            continue
+        spot = nearest_spot(Curve.of([before]), Curve.of([segment]), before[-1])
+        if spot is None:
+            out.extend([(before[-1], segment[0]), segment])
         else:
-            out.extend([(end, segment[0]), segment])
-    return out
+            out[-1] = (*bezier.split(before, spot.first[1])[0][:-1], spot.point)
+            out.append((spot.point, *bezier.split(segment, spot.second[1])[1][1:]))
+
+
+def _extend(out: list[Segment], to: Point) -> None:
+    if len(out[-1]) == 2:
+        out[-1] = (out[-1][0], to)
+    else:
+        out.append((out[-1][-1], to))
+
+
+def _begun(segment: Segment, at: Point) -> list[Segment]:
+    return [(at, segment[1])] if len(segment) == 2 else [(at, segment[0]), segment]

@@ -1,5 +1,6 @@
 """How an amount runs along an edge: a monotone cubic through stated amounts."""
 
+import bisect
 import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -60,9 +61,7 @@ class Profile:
             return k[0][1], 0.0
         if s >= k[-1][0]:
             return k[-1][1], 0.0
-        i = 0
-        while s > k[i + 1][0]:
-            i += 1
+        i = bisect.bisect_left(k, s, key=_distance) - 1
         (s0, v0), (s1, v1) = k[i], k[i + 1]
         h = s1 - s0
         m0, m1 = self.slopes[i] * h, self.slopes[i + 1] * h
@@ -76,9 +75,33 @@ class Profile:
         ) / h
         return value, slope
 
+    def is_zero_between(self, s0: float, s1: float) -> bool:
+        """Tell whether nothing is moved on a stretch with no knot inside it."""
+        k = self.knots
+        middle = (s0 + s1) / 2
+        i = bisect.bisect_left(k, middle, key=_distance)
+        return k[max(i - 1, 0)][1] == 0.0 and k[min(i, len(k) - 1)][1] == 0.0
+
+    def held(self, from_mm: float, to_mm: float) -> "Profile":
+        """Return the profile with its outermost amounts reached at two places further in.
+
+        An outermost place that lies beyond one of them is drawn in to it, unless another
+        place lies there already.
+        """
+        k = list(self.knots)
+        if k[0][0] < from_mm and (len(k) == 1 or from_mm < k[1][0] - 1.0):
+            k[0] = (from_mm, k[0][1])
+        if k[-1][0] > to_mm and (len(k) == 1 or to_mm > k[-2][0] + 1.0):
+            k[-1] = (to_mm, k[-1][1])
+        return Profile(tuple(k))
+
     def times(self, factor: float) -> "Profile":
         """Return the profile with every amount multiplied."""
         return Profile(tuple((s, v * factor + 0.0) for s, v in self.knots))
+
+
+def _distance(knot: tuple[float, float]) -> float:
+    return knot[0]
 
 
 @dataclass(frozen=True)
@@ -91,6 +114,41 @@ class Sum:
     def of(cls, profiles: Iterable[Profile]) -> "Sum":
         """Add profiles."""
         return cls(tuple(profiles))
+
+    @cached_property
+    def merged(self) -> "Sum":
+        """The same sum with profiles of the same shape added into one, none that is zero left.
+
+        A monotone cubic grows as its amounts do, so the sum is the same line; and an amount
+        done in two steps, or undone, is the same to the last digit as done at once, or never.
+        """
+        out: list[Profile] = []
+        for profile in self.profiles:
+            for index, known in enumerate(out):
+                if _same_shape(known, profile):
+                    knots = zip(known.knots, profile.knots, strict=True)
+                    out[index] = Profile(tuple((s, _plain(v + w)) for (s, v), (_, w) in knots))
+                    break
+            else:
+                out.append(profile)
+        return Sum(tuple(p for p in out if any(v for _, v in p.knots)))
+
+    def only(self, which: tuple[int, ...]) -> "Sum":
+        """Return the sum of some of the profiles, by number."""
+        return self if len(which) == len(self.profiles) else Sum.of(self.profiles[k] for k in which)
+
+    def between_breaks(
+        self, which: tuple[int, ...], a: float, b: float, least: float, most: float
+    ) -> tuple[float, float]:
+        """Return the stretch about a…b, inside least…most, on which some profiles have no knot."""
+        low, high = least, most
+        for k in which:
+            for s, _ in self.profiles[k].knots:
+                if low < s <= a + 1e-9:
+                    low = s
+                elif b - 1e-9 <= s < high:
+                    high = s
+        return low, high
 
     @cached_property
     def breaks(self) -> tuple[float, ...]:
@@ -110,3 +168,24 @@ class Sum:
         """Tell whether nothing is moved between two neighbouring breaks."""
         # A cubic that is 0 at four places is 0.
         return all(self.at(s0 + (s1 - s0) * share)[0] == 0.0 for share in (0.0, 0.31, 0.67, 1.0))
+
+
+def _same_shape(one: Profile, other: Profile) -> bool:
+    """Tell whether two profiles stand at the same places, the one a multiple of the other."""
+    if len(one.knots) != len(other.knots):
+        return False
+    if any(a[0] != b[0] for a, b in zip(one.knots, other.knots, strict=True)):
+        return False
+    (v, w) = max(
+        ((a[1], b[1]) for a, b in zip(one.knots, other.knots, strict=True)),
+        key=lambda pair: max(abs(pair[0]), abs(pair[1])),
+    )
+    return all(
+        abs(a[1] * w - b[1] * v) <= 1e-9 * (abs(v) + abs(w))
+        for a, b in zip(one.knots, other.knots, strict=True)
+    )
+
+
+def _plain(amount: float) -> float:
+    """Drop what adding leaves behind the ninth decimal of a millimetre."""
+    return round(amount, 9) + 0.0

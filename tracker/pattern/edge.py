@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from tracker.geometry.curve import Curve
-from tracker.geometry.point import Point
+from tracker.geometry.point import SAME_MM, Point
 from tracker.geometry.profile import Profile, Sum
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import NoOutline
@@ -117,13 +117,24 @@ class Edge:
         return best
 
     def base_distance(self, distance_mm: float) -> float:
-        """Return the distance along the base line of the foot of a drawn place."""
-        point = self.point_at(distance_mm)
+        """Return the distance along the base line of the foot of a drawn place.
+
+        A corner's is the base line's end, wherever the corner has slid to; a place within
+        1 mm of one an earlier step named is that place.
+        """
         if not self.bases:
             return distance_mm
-        index, _ = self.locate(distance_mm)
-        along, _ = self.bases[index].nearest(point)
-        return sum(base.length for base in self.bases[:index]) + along
+        if distance_mm <= SAME_MM:
+            return 0.0
+        if distance_mm >= self.length - SAME_MM:
+            return self.base_length
+        index, rest = self.locate(distance_mm)
+        along, _ = self.bases[index].nearest(self.parts[index].point_at(rest))
+        found = sum(base.length for base in self.bases[:index]) + along
+        known = [s for d in self.displacements for s, _ in d.profile.knots]
+        return min(
+            (s for s in known if abs(s - found) < 1.0), default=found, key=lambda s: abs(s - found)
+        )
 
     @property
     def base_length(self) -> float:

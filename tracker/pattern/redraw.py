@@ -2,29 +2,40 @@
 
 The drawn line of an edge is its base displaced, run on straight or trimmed to meet its
 neighbours and the legs of its darts. Everything follows from the base lines and the
-displacements, so that letting out what was taken in gives the same piece.
+displacements and nothing from the lines drawn before, so that letting out what was taken in
+gives the same piece, and an amount in two steps the same as in one.
 """
 
+import math
 from collections.abc import Collection
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from tracker.geometry.crossing import nearest_crossing, with_line
+from tracker.geometry import bezier
+from tracker.geometry.bezier import Segment
+from tracker.geometry.crossing import nearest_spot
 from tracker.geometry.curve import Curve
 from tracker.geometry.displace import displaced
-from tracker.geometry.point import SAME_MM, Point, unit
+from tracker.geometry.point import DECIMALS, SAME_MM, Point, cross, dot, left_of, unit
+from tracker.geometry.profile import Profile, Sum
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
-from tracker.pattern.marks import Level, Stroke
+from tracker.pattern.levels import level_again
 from tracker.pattern.piece import Piece
+from tracker.pattern.trimming import End, trimmed
 
 EdgeKey = tuple[str, BodySide]
 
 #: A line is run on at most this far to meet its neighbour.
 RUN_ON_MM = 250.0
-#: An end of a material line this near an edge ends on it.
-ON_EDGE_MM = 0.05
+#: The corner at which the neighbour is run on square to the seam.
+UNDERARM = "underarm point"
+#: Edges that bend by less at their corner (as a slope) are one line: neither slides along the
+#: other, they move together.
+STRAIGHT_ON = 0.02
+#: An amount stated at a corner is met there to this, millimetres.
+_AT_CORNER_MM = 0.005
 
 
 class DoesNotMeet(PatternError):
@@ -44,140 +55,341 @@ def redraw(piece: Piece, moved: Collection[EdgeKey]) -> Piece:
     return _Redrawing(piece, set(moved)).done()
 
 
+@dataclass(frozen=True, slots=True)
+class _Corner:
+    before: End
+    after: End
+
+
 class _Redrawing:
     def __init__(self, piece: Piece, moved: set[EdgeKey]) -> None:
         self.piece = piece
         self.moved = moved
-        self.lines: dict[EdgeKey, tuple[Curve, ...]] = {}
         n = len(piece.edges)
-        touched = {
-            i
-            for i in range(n)
-            if piece.edges[i].key in moved
-            or piece.edges[i - 1].key in moved
-            or piece.edges[(i + 1) % n].key in moved
-        }
-        self.touched = [piece.edges[i] for i in sorted(touched)]
+        self.touched = [
+            i for i in range(n) if any(piece.edges[k % n].key in moved for k in (i - 1, i, i + 1))
+        ]
+        self.totals: dict[EdgeKey, Sum] = {}
+        self.lines: dict[EdgeKey, tuple[Curve, ...]] = {}
+        # Where, from either end, the amount stated at the corner is already reached.
+        self.holds: dict[EdgeKey, tuple[float, float]] = {}
+        self.corners: dict[int, _Corner] = {}
+
+    def total(self, edge: Edge) -> Sum:
+        """All displacements of an edge, as the store will keep them."""
+        known = self.totals.get(edge.key)
+        if known is None:
+            kept = [
+                Profile(tuple((round(s, DECIMALS), round(v, DECIMALS)) for s, v in d.profile.knots))
+                for d in edge.displacements
+            ]
+            known = self.totals[edge.key] = Sum.of(kept).merged
+        return known
 
     def line(self, edge: Edge) -> tuple[Curve, ...]:
         """The edge's full lines, part by part: base displaced, not trimmed."""
-        if edge.key not in self.lines:
-            out, at = [], 0.0
-            for base in edge.base_lines:
-                out.append(displaced(base, edge.total, at) if edge.displacements else base)
-                at += base.length
-            self.lines[edge.key] = tuple(out)
-        return self.lines[edge.key]
-
-    def corner(self, before: Edge, after: Edge) -> Point:
-        """Where two neighbouring edges meet."""
-        one, other = self.line(before)[-1], self.line(after)[0]
-        if abs(one.end - other.start) <= SAME_MM and not self._slides(before, after):
-            return other.start
-        old = before.parts[-1].end
-        meeting = nearest_crossing(
-            one.run_on(after_mm=RUN_ON_MM), other.run_on(before_mm=RUN_ON_MM), old
-        )
-        if meeting is None:
-            raise DoesNotMeet(
-                f"the {before.name} and the {after.name} of the {self.piece.label} no longer "
-                f"meet at the {before.end}; a smaller amount there would"
-            )
-        return meeting.point
+        known = self.lines.get(edge.key)
+        if known is None:
+            total = self.total(edge)
+            known = edge.base_lines
+            if total.profiles:
+                total = self.held(edge, total, *self.holds.get(edge.key, (-math.inf, math.inf)))
+                out, at = [], 0.0
+                for base in known:
+                    out.append(displaced(base, total, at))
+                    at += base.length
+                known = tuple(out)
+            self.lines[edge.key] = known
+        return known
 
     @staticmethod
-    def _slides(before: Edge, after: Edge) -> bool:
-        return (
-            before.total.at(before.base_length)[0] != 0.0 or after.total.at(0.0)[0] != 0.0
-        ) and bool(before.displacements or after.displacements)
+    def held(edge: Edge, total: Sum, low: float, high: float) -> Sum:
+        """Draw amounts stated at an edge's ends further in; those stated beyond it stay."""
+        if low == -high == -math.inf:
+            return total
+        most = edge.base_length + SAME_MM
+        return Sum.of(
+            p.held(
+                low if p.knots[0][0] >= -SAME_MM else -math.inf,
+                high if p.knots[-1][0] <= most else math.inf,
+            )
+            for p in total.profiles
+        )
 
     def done(self) -> Piece:
-        piece, fresh, darts = self.piece, {}, dict[tuple[str, BodySide], Dart]()
-        for edge in self.touched:
-            starts: list[Point] = [self.corner(piece.before(edge), edge)]
-            ends: list[Point] = []
-            lines = self.line(edge)
-            for index, name in enumerate(edge.mouths):
-                dart = piece.dart(name, edge.side)
-                if edge.key in self.moved:
-                    dart = self._mouth(edge, dart, lines[index], lines[index + 1])
-                    darts[dart.key] = dart
-                ends.append(dart.mouth_start)
-                starts.append(dart.mouth_end)
-            ends.append(self.corner(edge, piece.after(edge)))
-            parts = tuple(
-                self._trimmed(edge, line, start, end)
-                for line, start, end in zip(lines, starts, ends, strict=True)
-            )
-            parts = tuple(_kept(new, old) for new, old in zip(parts, edge.parts, strict=True))
+        piece, n = self.piece, len(self.piece.edges)
+        around = sorted({i for k in self.touched for i in (k, (k + 1) % n)})
+        for i in around:
+            self.hold_by_directions(i)
+        for _ in range(4):
+            self.meet(around)
+            held = [i for i in around if self.hold_by_measure(i)]
+            if not held:
+                break
+        self.meet(around)
+        fresh: dict[EdgeKey, Edge] = {}
+        darts: dict[EdgeKey, Dart] = {}
+        for i in self.touched:
+            edge = piece.edges[i]
+            parts = self.parts(i, darts)
             bases = edge.base_lines
-            fresh[edge.key] = replace(edge, parts=parts, bases=() if parts == bases else bases)
+            if parts == bases:
+                fresh[edge.key] = replace(edge, parts=bases, bases=())
+            else:
+                parts = tuple(_kept(new, old) for new, old in zip(parts, edge.parts, strict=True))
+                fresh[edge.key] = replace(edge, parts=parts, bases=bases)
         drawn = replace(
             piece,
             edges=tuple(fresh.get(e.key, e) for e in piece.edges),
             darts=tuple(darts.get(d.key, d) for d in piece.darts),
         )
-        return replace(
-            drawn, levels=tuple(_level_again(v, piece, drawn, set(fresh)) for v in piece.levels)
-        )
+        levels = tuple(level_again(v, piece, drawn, fresh) for v in piece.levels)
+        return replace(drawn, levels=levels)
 
-    def _mouth(self, edge: Edge, dart: Dart, line: Curve, after: Curve) -> Dart:
+    def meet(self, around: Collection[int]) -> None:
+        """Work out the corners not yet known."""
+        for i in around:
+            if i not in self.corners:
+                self.corners[i] = self.corner(i)
+
+    # -- corners ---------------------------------------------------------------------------
+
+    def at_corner(self, i: int) -> tuple[Edge, Edge, float, float]:
+        """The edges that meet at the start of edge i, and how far each is moved there."""
+        before, after = self.piece.edges[i - 1], self.piece.edges[i]
+        one = self.total(before).at(before.base_length)[0]
+        return before, after, one, self.total(after).at(0.0)[0]
+
+    def expected(self, i: int) -> Point:
+        """About where a corner will be, by the directions of its two base lines there."""
+        before, after, one, two = self.at_corner(i)
+        corner = before.base_lines[-1].end
+        h1, h2 = before.base_lines[-1].end_heading, after.base_lines[0].start_heading
+        det = cross(h1, h2)
+        if abs(det) < 0.1:
+            return corner + (left_of(h1) * one if abs(one) > abs(two) else left_of(h2) * two)
+        return corner + (h2 * one - h1 * two) / det
+
+    def hold_by_directions(self, i: int) -> None:
+        before, after, one, two = self.at_corner(i)
+        shift = self.expected(i) - before.base_lines[-1].end
+        inside_1 = -dot(shift, before.base_lines[-1].end_heading)
+        inside_2 = dot(shift, after.base_lines[0].start_heading)
+        self.hold(before, one, before.base_length - inside_1, inside_1, True)
+        self.hold(after, two, inside_2, inside_2, False)
+
+    def hold(self, edge: Edge, amount: float, at: float, inside: float, at_end: bool) -> bool:
+        """See to it that an amount stated at a corner is had where the corner will slide to."""
+        room = edge.base_lines[-1 if at_end else 0].length
+        if amount == 0.0 or not SAME_MM < inside < room:
+            return False
+        low, high = self.holds.get(edge.key, (-math.inf, math.inf))
+        total = self.held(edge, self.total(edge), low, high)
+        if abs(total.at(at)[0] - amount) <= _AT_CORNER_MM:
+            return False
+        fresh = (low, at) if at_end else (at, high)
+        if fresh[0] >= fresh[1] - 1.0:
+            return False
+        self.holds[edge.key] = fresh
+        self.lines.pop(edge.key, None)
+        n = len(self.piece.edges)
+        k = self.piece.edge_index(edge)
+        self.corners.pop(k, None)
+        self.corners.pop((k + 1) % n, None)
+        return True
+
+    def hold_by_measure(self, i: int) -> bool:
+        """Hold again where a bent line put a corner elsewhere than its direction promised."""
+        if i not in self.corners:
+            return True
+        before, after, one, two = self.at_corner(i)
+        point = self.corners[i].after.point
+        again = False
+        if one and self.corners[i].before.cut:
+            base = before.base_lines[-1]
+            along, gap = base.nearest(point)
+            if abs(gap - abs(one)) > _AT_CORNER_MM:
+                at = before.base_length - base.length + along
+                again = self.hold(before, one, at, base.length - along, True)
+        if two and self.corners.get(i) and self.corners[i].after.cut:
+            along, gap = after.base_lines[0].nearest(point)
+            if abs(gap - abs(two)) > _AT_CORNER_MM:
+                again = self.hold(after, two, along, along, False) or again
+        return again
+
+    def corner(self, i: int) -> _Corner:
+        """Where two neighbouring edges meet, and how each comes to end there."""
+        before, after, one, two = self.at_corner(i)
+        line, other = self.line(before)[-1], self.line(after)[0]
+        gap = abs(line.end - other.start)
+        straight_on = abs(cross(line.end_heading, other.start_heading)) < STRAIGHT_ON
+        if gap <= SAME_MM or (straight_on and gap < 2 * STRAIGHT_ON * max(abs(one), 1.0)):
+            middle = other.start if gap <= SAME_MM else (line.end + other.start) / 2
+            return _Corner(End(middle), End(middle))
+        if before.end == UNDERARM:
+            level = self.level_underarm(line, other, one, two)
+            if level is not None:
+                return level
+        spot = nearest_spot(
+            line.run_on(after_mm=RUN_ON_MM), other.run_on(before_mm=RUN_ON_MM), self.expected(i)
+        )
+        if spot is None:
+            raise DoesNotMeet(
+                f"the {before.name} and the {after.name} of the {self.piece.label} no longer "
+                f"meet at the {before.end}; a smaller amount there would"
+            )
+        point = spot.point
+        first = End(point, spot.first)
+        if spot.first[0] == len(line.runs):
+            first = End.run_on(line.end, line.end_heading, point)
+        second = End(point, (spot.second[0] - 1, spot.second[1]))
+        if spot.second[0] == 0:
+            second = End.run_on(other.start, -other.start_heading, point)
+        return _Corner(first, second)
+
+    @staticmethod
+    def level_underarm(line: Curve, other: Curve, one: float, two: float) -> _Corner | None:
+        """Let a seam out past the armhole's end: the armhole is run on square to the seam.
+
+        Run on by its own direction it would rise or fall, and with it the underarm.
+        """
+        if one < 0.0 and two == 0.0:
+            seam_end, along, hole_end, hole_out = (
+                line.end, line.end_heading, other.start, -other.start_heading,
+            )  # fmt: skip
+        elif two < 0.0 and one == 0.0:
+            seam_end, along, hole_end, hole_out = (
+                other.start, -other.start_heading, line.end, line.end_heading,
+            )  # fmt: skip
+        else:
+            return None
+        corner = seam_end + along * dot(hole_end - seam_end, along)
+        square = unit(corner - hole_end)
+        if dot(square, hole_out) < math.cos(math.radians(45)):
+            return None
+        reach = abs(corner - hole_end)
+        bend = abs(cross(square, hole_out))
+        on: Segment = (hole_end, corner)
+        if bend > math.sin(math.radians(0.9)):
+            on = hole_end, hole_end + hole_out * (reach / 3), corner - square * (reach / 3), corner
+        seam = End.run_on(seam_end, along, corner)
+        if dot(corner - seam_end, along) < -SAME_MM:
+            return None
+        hole = End(corner, on=on)
+        return _Corner(seam, hole) if one < 0.0 else _Corner(hole, seam)
+
+    # -- parts -----------------------------------------------------------------------------
+
+    def parts(self, i: int, darts: dict[EdgeKey, Dart]) -> tuple[Curve, ...]:
+        """Draw an edge's parts, and put the darts that open from it on them."""
+        edge, lines = self.piece.edges[i], self.line(self.piece.edges[i])
+        starts, ends, at = [self.corners[i].after], [], 0.0
+        for k, name in enumerate(edge.mouths):
+            dart = self.piece.dart(name, edge.side)
+            at += edge.base_lines[k].length
+            first, second = End(lines[k].end), End(lines[k + 1].start)
+            if edge.key in self.moved:
+                dart, first, second = self.mouth(edge, dart, lines[k], lines[k + 1], at)
+                darts[dart.key] = dart
+            elif dart.mouth_start != first.point or dart.mouth_end != second.point:
+                _, first, second = self.mouth(edge, dart, lines[k], lines[k + 1], at)
+            ends.append(first)
+            starts.append(second)
+        ends.append(self.corners[(i + 1) % len(self.piece.edges)].before)
+        out = []
+        for line, start, end in zip(lines, starts, ends, strict=True):
+            if start.cut is None is end.cut and not start.on and not end.on:
+                unmoved = start.point == line.start and end.point == line.end
+                part = line if unmoved else trimmed(line, start, end)
+            else:
+                part = trimmed(line, start, end)
+            if part is None:
+                raise DoesNotMeet(
+                    f"nothing would be left of the {edge.name} of the {self.piece.label} between "
+                    f"the {edge.start} and the {edge.end}; a smaller amount would fit"
+                )
+            out.append(part)
+        return tuple(out)
+
+    def mouth(
+        self, edge: Edge, dart: Dart, line: Curve, after: Curve, at_mm: float
+    ) -> tuple[Dart, End, End]:
         """Put a dart's mouth on the moved edge, the legs equally long."""
         first, second = dart.legs[0].reversed, dart.legs[1]  # both from the pivot out
-        out_1 = self._leg_length(edge, dart, first, line.run_on(after_mm=RUN_ON_MM))
-        out_2 = self._leg_length(edge, dart, second, after.run_on(before_mm=RUN_ON_MM))
-        length = (out_1 + out_2) / 2
-        legs = tuple(_leg_of_length(leg, length) for leg in (first, second))
-        return replace(dart, legs=(legs[0].reversed, legs[1]))
+        if self.total(edge).at(at_mm)[0] == 0.0:
+            one, two = _leg_to(first, line.end), _leg_to(second, after.start)
+            return _with_legs(dart, one, two), End(line.end), End(after.start)
+        out_1, end_1 = self.leg(edge, dart, first, line)
+        out_2, end_2 = self.leg(edge, dart, second, after.reversed)
+        mean = (out_1.length + out_2.length) / 2
+        one, two = _leg_of_length(out_1, mean), _leg_of_length(out_2, mean)
+        moved_1, moved_2 = _end_at(end_1, one.end, line), _end_at(end_2, two.end, after.reversed)
+        if moved_2.cut:
+            index, t = moved_2.cut
+            moved_2 = replace(moved_2, cut=(len(after.runs) - 1 - index, 1.0 - t))
+        return _with_legs(dart, one, two), moved_1, moved_2
 
-    def _leg_length(self, edge: Edge, dart: Dart, leg: Curve, line: Curve) -> float:
-        meeting = nearest_crossing(leg.run_on(after_mm=RUN_ON_MM), line, leg.end)
-        if meeting is None or meeting.first_mm < dart.stand_back_mm:
-            raise DoesNotMeet(
-                f"the {edge.name} of the {self.piece.label} would be moved past the "
-                f"{dart.name}; a smaller amount there would fit"
-            )
-        return meeting.first_mm
-
-    def _trimmed(self, edge: Edge, line: Curve, start: Point, end: Point) -> Curve:
-        before = _outside(line.reversed, start)
-        after = _outside(line, end)
-        whole = line.run_on(before, after)
-        from_mm = 0.0 if before or abs(start - whole.start) <= SAME_MM else whole.nearest(start)[0]
-        to_mm = whole.length
-        if not after and abs(end - whole.end) > SAME_MM:
-            to_mm = whole.nearest(end)[0]
-        if to_mm - from_mm < 1.0:
-            raise DoesNotMeet(
-                f"nothing would be left of the {edge.name} of the {self.piece.label} between "
-                f"the {edge.start} and the {edge.end}; a smaller amount would fit"
-            )
-        part = whole.part(from_mm, to_mm) if (from_mm, to_mm) != (0.0, whole.length) else whole
-        if part.start != start:
-            part = part.started_at(start)
-        return part if part.end == end else part.ended_at(end)
+    def leg(self, edge: Edge, dart: Dart, leg: Curve, line: Curve) -> tuple[Curve, End]:
+        """A leg, from the pivot out, as far as the line; and how the line ends there."""
+        longer = _lengthened(leg)
+        spot = nearest_spot(longer, line.run_on(after_mm=RUN_ON_MM), line.end)
+        if spot is not None:
+            cut = spot.first
+            reached = trimmed(longer, End(longer.start), End(spot.point, cut))
+            if reached is not None and reached.length > dart.stand_back_mm:
+                if spot.second[0] == len(line.runs):
+                    return reached, End.run_on(line.end, line.end_heading, spot.point)
+                return reached, End(spot.point, spot.second)
+        raise DoesNotMeet(
+            f"the {edge.name} of the {self.piece.label} would be moved past the "
+            f"{dart.name}; a smaller amount there would fit"
+        )
 
 
-def _outside(line: Curve, end: Point) -> float:
-    """How far a line must be run on straight past its end to reach a point there."""
-    ahead = end - line.end
-    heading = line.end_heading
-    reach = ahead.real * heading.real + ahead.imag * heading.imag
-    if reach <= SAME_MM:
-        return 0.0
-    off = abs(ahead - heading * reach)
-    # On the run-on, or (equal to a hair) where a dart's equal legs put the point.
-    return reach if off < max(0.05, 0.02 * reach) and line.nearest(end)[1] > SAME_MM else 0.0
+def _with_legs(dart: Dart, one: Curve, two: Curve) -> Dart:
+    if one.end == dart.mouth_start and two.end == dart.mouth_end:
+        return dart
+    return replace(dart, legs=(one.reversed, two))
+
+
+def _leg_to(leg: Curve, mouth: Point) -> Curve:
+    """A leg, from the pivot out, that ends at a point on its own line."""
+    if leg.end == mouth:
+        return leg
+    if len(leg.runs) == 1 and len(leg.runs[0]) == 1:
+        return Curve.line(leg.start, mouth)
+    longer = _lengthened(leg)
+    index, t, _ = longer.nearest_spot(mouth)
+    return trimmed(longer, End(longer.start), End(mouth, (index, t))) or leg
+
+
+def _lengthened(leg: Curve) -> Curve:
+    """A leg run on from its outer end: straight, or by the same cubic where it is bent."""
+    last = leg.segments[-1]
+    if len(last) == 2:
+        reach = abs(last[1] - last[0])
+        return leg.ended_at(last[0] + (last[1] - last[0]) * ((reach + RUN_ON_MM) / reach))
+    # The same polynomial run on and cut again is itself; a run-on of another kind would not be.
+    longer = bezier.split(last, 1.4)[0]
+    return Curve(leg.start, (*leg.runs[:-1], longer[1:]))
 
 
 def _leg_of_length(leg: Curve, length_mm: float) -> Curve:
-    if abs(leg.length - length_mm) <= SAME_MM / 10:
+    if abs(leg.length - length_mm) <= 1e-9:
         return leg
-    if length_mm < leg.length:
-        return leg.part(0.0, length_mm)
-    if len(leg.runs) == 1 and len(leg.runs[0]) == 1:
-        return Curve.line(leg.start, leg.start + leg.end_heading * length_mm)
-    return leg.run_on(after_mm=length_mm - leg.length)
+    last = leg.segments[-1]
+    if len(leg.runs) == 1 and len(last) == 2:
+        return Curve.line(leg.start, leg.start + unit(last[1] - last[0]) * length_mm)
+    return _lengthened(leg).part(0.0, length_mm)
+
+
+def _end_at(end: End, point: Point, line: Curve) -> End:
+    """The same end, put at a point a hair along the leg from where the line met it."""
+    if end.point == point:
+        return end
+    if end.cut is None:
+        return End.run_on(line.end, line.end_heading, point)
+    return replace(end, point=point)
 
 
 def _kept(new: Curve, old: Curve) -> Curve:
@@ -194,35 +406,5 @@ def _kept(new: Curve, old: Curve) -> Curve:
     return Curve.of(a)
 
 
-def _same(a: tuple[Point, ...], b: tuple[Point, ...]) -> bool:
+def _same(a: Segment, b: Segment) -> bool:
     return len(a) == len(b) and all(abs(p - q) <= 3e-6 for p, q in zip(a, b, strict=True))
-
-
-def _level_again(level: Level, old: Piece, new: Piece, fresh: Collection[EdgeKey]) -> Level:
-    changed = [e for e in old.edges if e.key in fresh and new.edge(*e.key).parts != e.parts]
-    if not changed or not level.strokes:
-        return level
-    strokes = []
-    for stroke in level.strokes:
-        stroke = _end_again(stroke, changed, new)
-        strokes.append(_end_again(stroke[::-1], changed, new)[::-1])
-    return replace(level, strokes=tuple(strokes))
-
-
-def _end_again(stroke: Stroke, changed: list[Edge], new: Piece) -> Stroke:
-    """Run a stroke's last end on, or cut it back, to the new line of the edge it ended on."""
-    end = stroke[-1]
-    on = [e for e in changed if e.nearest(end)[1] < ON_EDGE_MM]
-    if not on:
-        return stroke
-    heading = unit(stroke[-1] - stroke[-2])
-    meetings = [
-        c
-        for edge in on
-        for part in new.edge(*edge.key).parts
-        for c in with_line(part.run_on(0.5, 0.5), end, heading)
-        if c.second_mm > -abs(stroke[-1] - stroke[-2])
-    ]
-    if not meetings:
-        return stroke
-    return (*stroke[:-1], min(meetings, key=lambda c: abs(c.second_mm)).point)

@@ -201,7 +201,7 @@ def edge_fates(piece: str, old: Edge, new: Edge) -> Iterable[Fate]:
     old_length, new_length = old.length, new.length
     a0, b0 = 0.0, old_length
     a1, b1 = 0.0, new_length
-    if not any(d not in old.displacements for d in new.displacements):
+    if old.displacements == new.displacements:
         along, gap = old.nearest(new.parts[0].start)
         if gap < 0.02 and along > SHORTEST_MM:
             a0 = along

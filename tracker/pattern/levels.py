@@ -1,0 +1,62 @@
+"""Material lines that follow the outline they end on."""
+
+from collections.abc import Collection
+from dataclasses import replace
+
+from tracker.geometry.crossing import with_line
+from tracker.geometry.point import Point, unit
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.edge import Edge
+from tracker.pattern.marks import Level, Stroke
+from tracker.pattern.piece import Piece
+
+#: An end of a material line this near an edge ends on it.
+ON_EDGE_MM = 0.05
+
+
+def level_again(
+    level: Level, old: Piece, new: Piece, fresh: Collection[tuple[str, BodySide]]
+) -> Level:
+    """Return a material line with its ends on the outline again, after some edges changed."""
+    if not level.strokes:
+        return level
+    changed = [e for e in old.edges if e.key in fresh and new.edge(*e.key).parts != e.parts]
+    if not changed:
+        return level
+    strokes = []
+    for stroke in level.strokes:
+        stroke = _end_again(stroke, changed, new)
+        strokes.append(_end_again(stroke[::-1], changed, new)[::-1])
+    return replace(level, strokes=tuple(strokes))
+
+
+def _ends_on(edge: Edge, end: Point) -> bool:
+    for part in edge.parts:
+        left, low, right, high = part.box
+        if (
+            left - ON_EDGE_MM <= end.real <= right + ON_EDGE_MM
+            and low - ON_EDGE_MM <= end.imag <= high + ON_EDGE_MM
+            and part.nearest_spot(end)[2] < ON_EDGE_MM
+        ):
+            return True
+    return False
+
+
+def _end_again(stroke: Stroke, changed: list[Edge], new: Piece) -> Stroke:
+    """Run a stroke's last end on, or cut it back, to the new line of the edge it ended on."""
+    end = stroke[-1]
+    on = [e for e in changed if _ends_on(e, end)]
+    if not on:
+        return stroke
+    heading = unit(stroke[-1] - stroke[-2])
+    back = abs(stroke[-1] - stroke[-2])
+    meetings = [
+        c
+        for edge in on
+        for part in new.edge(*edge.key).parts
+        for c in with_line(part.run_on(0.5, 0.5), end, heading)
+        if c.second_mm > -back
+    ]
+    if not meetings:
+        return stroke
+    return (*stroke[:-1], min(meetings, key=lambda c: abs(c.second_mm)).point)
