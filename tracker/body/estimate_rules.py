@@ -68,7 +68,7 @@ RULES: tuple[Rule, ...] = (
     Rule("armhole-depth", 182, ((_B, 0.08, 900), (_H, 0.05, 1635)), 9,
          f"{ANSUR}: back neck bone 157 ± 14 above the front armpit, plumb; {TEXTBOOK}: 210 "
          f"with its ease"),
-    Rule("across-back", 340, ((_HB, 0.26, 860),), 11, f"{TEXTBOOK}: 344, 1 in 4 of bust"),
+    Rule("across-back", 340, ((_HB, 0.25, 860),), 11, f"{TEXTBOOK}: 344, 1 in 4 of bust"),
     Rule("across-front", 322, ((_HB, 0.28, 860),), 11, f"{TEXTBOOK}: 324, 1.2 in 4 of bust"),
     Rule("neck-point-to-bust-point", 262, ((_B, 0.14, 900), (_H, 0.06, 1635)), 10,
          f"{ANSUR}: 66 + 158 plumb from back neck bone to bust level; spread 22"),

@@ -5,7 +5,8 @@ from collections.abc import Iterable
 from tracker.body.body import Body, BodyValue
 from tracker.body.layout import front_neck_height, neck_shape, shoulder_point, slope_to_reach
 from tracker.body.measurement import BodySide
-from tracker.body.sums import SUMS, Sum
+from tracker.body.sums import TRUNK_SUMS, Sum
+from tracker.body.sums_limbs import LIMB_SUMS
 from tracker.body.vocabulary import BY_KEY, measurement, name_with_side
 from tracker.pattern.finding import Finding
 from tracker.units import write_angle, write_both
@@ -47,7 +48,7 @@ def contradictions(body: Body) -> tuple[Finding, ...]:
     contradiction that rests on one points at a measured value.
     """
     found: list[Finding] = []
-    for row in SUMS:
+    for row in (*TRUNK_SUMS, *LIMB_SUMS):
         if all(body.has(key) for key in row.keys):
             for side in _sides(body, row.keys):
                 finding = _weigh(body, row, side)
