@@ -194,6 +194,8 @@ def _trace(old: Piece, fresh: tuple[Piece, ...]) -> Trace:
         for piece in fresh:
             for now in piece.edges:
                 if now.name == edge.name and now.side in _SIDES:
-                    fates.append(Fate(was, Stretch.whole(piece, now), now.side is BodySide.LEFT))
+                    fates.append(
+                        Fate(was, Stretch.whole(piece, now), now.side is BodySide.LEFT, still=True)
+                    )
     renamed = [Renamed("piece", (old.name, str(old.side)), (p.name, str(p.side))) for p in fresh]
     return Trace(tuple(fates), tuple(renamed))

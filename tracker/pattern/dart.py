@@ -74,10 +74,9 @@ class Dart:
         if not self.double_pointed:
             return abs(self.mouth_end - self.mouth_start)
         one, two = self.legs
-        return max(
-            abs(one.point_at(one.length * k / 40) - two.point_at(two.length * k / 40))
-            for k in range(41)
-        )
+        joints = [sum(one.lengths[:k]) / one.length for k in range(1, len(one.lengths))]
+        shares = [k / 40 for k in range(41)] + joints
+        return max(abs(one.point_at(one.length * s) - two.point_at(two.length * s)) for s in shares)
 
     @cached_property
     def leg_lengths(self) -> tuple[float, float]:

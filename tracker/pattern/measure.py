@@ -20,8 +20,16 @@ def level_length(piece: Piece, level: Level) -> float:
 
 
 def lines_of(pattern: Pattern) -> tuple[str, ...]:
-    """Return the names of the material lines, in the order the pieces have them."""
-    seen = {level.name: None for p in pattern.pieces for level in p.levels}
+    """Return the names of the lines a girth is taken at, in the order the pieces have them.
+
+    A line on the centre (the fold of an opened-out piece) is none of them.
+    """
+    seen = {
+        level.name: None
+        for p in pattern.pieces
+        for level in p.levels
+        if level.side is not BodySide.CENTRE
+    }
     return tuple(seen)
 
 

@@ -194,6 +194,11 @@ def _find(things: Sequence[T], kind: str, name: str, side: BodySide | None, wher
     for thing in named:
         if side is None or thing.side is side:
             return thing
+    for thing in named:
+        # What is drawn for both sides is there on the right and on the left; and both sides
+        # asked of what differs right and left gives the right one.
+        if thing.side is BodySide.BOTH or side is BodySide.BOTH:
+            return thing
     known = sorted({t.name for t in things})
     if named:
         sides = " and ".join(str(t.side) for t in named)

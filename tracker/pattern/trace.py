@@ -58,12 +58,16 @@ class Fate:
     Attributes:
         old: the stretch before the step; none for line that is new.
         new: the stretch after it; none for line that was cut away. Distances between the
-            two run proportionally; ``turned`` says they run against each other.
+            two run proportionally.
+        turned: they run against each other.
+        still: the line itself did not move: it was only split off, renamed, or trimmed
+            elsewhere.
     """
 
     old: Stretch | None
     new: Stretch | None
     turned: bool = False
+    still: bool = False
 
     @property
     def word(self) -> str:
@@ -190,7 +194,7 @@ def _chained(first: Fate, second: Fate) -> Fate:
     if new is not None:
         a, b = ((x - onward.start_mm) / onward.length_mm for x in (start, end))
         new = new.between(1 - b, 1 - a) if second.turned else new.between(a, b)
-    return Fate(old, new, first.turned != second.turned)
+    return Fate(old, new, first.turned != second.turned, first.still and second.still)
 
 
 def edge_fates(piece: str, old: Edge, new: Edge) -> Iterable[Fate]:
@@ -222,7 +226,8 @@ def edge_fates(piece: str, old: Edge, new: Edge) -> Iterable[Fate]:
         yield Fate(stretch(old, 0.0, a0), None)
     if a1 > SHORTEST_MM:
         yield Fate(None, stretch(new, 0.0, a1))
-    yield Fate(stretch(old, a0, b0), stretch(new, a1, b1))
+    still = old.displacements == new.displacements and old.mouths == new.mouths
+    yield Fate(stretch(old, a0, b0), stretch(new, a1, b1), still=still)
     if b1 < new_length - SHORTEST_MM:
         yield Fate(None, stretch(new, b1, new_length))
     if b0 < old_length - SHORTEST_MM:
@@ -241,7 +246,10 @@ def trace_record(trace: Trace) -> dict[str, Any]:
         return [s.piece, s.edge, str(s.side), number(s.start_mm), number(s.end_mm)]
 
     return {
-        "fates": [[flat(f.old), flat(f.new), *([True] if f.turned else [])] for f in trace.fates],
+        "fates": [
+            [flat(f.old), flat(f.new), "turned " * f.turned + "still" * f.still]
+            for f in trace.fates
+        ],
         "renamed": [[r.thing, list(r.old), list(r.new)] for r in trace.renamed],
     }
 
@@ -253,7 +261,10 @@ def trace_from(record: dict[str, Any]) -> Trace:
         return None if flat is None else Stretch(flat[0], flat[1], BodySide(flat[2]), *flat[3:])
 
     return Trace(
-        tuple(Fate(stretch(f[0]), stretch(f[1]), len(f) > 2) for f in record["fates"]),
+        tuple(
+            Fate(stretch(f[0]), stretch(f[1]), "turned" in f[2], "still" in f[2])
+            for f in record["fates"]
+        ),
         tuple(
             Renamed(thing, (old[0], old[1]), (new[0], new[1]))
             for thing, old, new in record["renamed"]

@@ -1,0 +1,143 @@
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from wardrobe import bodice, paper
+
+from tracker.alterations.engine import apply_step
+from tracker.alterations.kinds.add_a_dart import AddDart
+from tracker.errors import TrackerError
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.checks import check, folded_kink_deg
+from tracker.pattern.measure import around, girth
+
+BLOCK = bodice()
+
+
+def waist_dart(width: float = 12.0, **more: object) -> AddDart:
+    values: dict[str, object] = {
+        "piece": "back", "name": "second waist dart", "edge": "waist", "corner": "side waist",
+        "distance_mm": 45.0, "width_mm": width, "length_mm": 110.0,
+    }  # fmt: skip
+    return AddDart.from_parameters(values | more)
+
+
+def test_a_dart_takes_its_width_out_of_the_edge_as_sewn() -> None:
+    done = apply_step(waist_dart(12.0), BLOCK, "one").pattern
+    assert girth(BLOCK, "waist line") - girth(done, "waist line") == pytest.approx(24.0, abs=0.3)
+    assert girth(BLOCK, "bust line") == girth(done, "bust line")
+    assert check(done).clean
+
+
+def test_its_legs_are_equal_and_the_edge_is_smooth_when_it_is_folded() -> None:
+    for corner, distance in (("side waist", 30.0), ("side waist", 60.0)):
+        done = apply_step(waist_dart(corner=corner, distance_mm=distance), BLOCK, "one").pattern
+        dart = done.piece("back").dart("second waist dart")
+        assert dart.leg_lengths[0] == pytest.approx(dart.leg_lengths[1], abs=1e-5)
+        assert abs(folded_kink_deg(done.piece("back"), dart.name)) < 0.1
+
+
+def test_a_double_pointed_dart_takes_in_at_a_line_and_leaves_the_edges_alone() -> None:
+    step = AddDart(
+        piece="back", name="back shaping", edge="waist", corner="side waist", distance_mm=45,
+        width_mm=14, length_mm=50, inward_mm=120, toward_edge_mm=70,
+    )  # fmt: skip
+    done = apply_step(step, BLOCK, "one").pattern
+    back = done.piece("back")
+    assert back.edges == BLOCK.piece("back").edges
+    dart = back.dart("back shaping")
+    assert dart.double_pointed
+    assert dart.intake_mm == pytest.approx(14.0, abs=0.01)
+    # Its upper point, 50 mm above its widest place 120 mm up, stays just under the bust line.
+    assert girth(BLOCK, "bust line") == girth(done, "bust line")
+    assert girth(BLOCK, "waist line") == girth(done, "waist line")
+    assert len(dart.sewn_points) == 2
+    assert check(done).clean
+
+
+def test_a_line_is_broken_where_a_dart_crosses_it() -> None:
+    step = waist_dart(length_mm=220.0, width_mm=20.0)
+    done = apply_step(step, BLOCK, "one").pattern
+    level = done.piece("back").level("bust line")
+    assert len(level.strokes) == 2
+    # The dart's width 40 mm from its pivot of 220: 20 × 40/220, on both backs (intercept rule).
+    taken = girth(BLOCK, "bust line") - girth(done, "bust line")
+    assert 2 * 20 * 30 / 220 < taken < 2 * 20 * 60 / 220
+
+
+def test_the_angle_is_that_of_plain_trigonometry() -> None:
+    done = apply_step(waist_dart(14.0, length_mm=120.0), BLOCK, "one").pattern
+    angle = done.piece("back").dart("second waist dart").angle_rad
+    assert angle == pytest.approx(2 * math.atan(14.0 / 2 / 120.0), abs=1e-6)
+
+
+def test_one_side_only_splits_the_back() -> None:
+    done = apply_step(waist_dart(side="left"), BLOCK, "one").pattern
+    assert done.piece("back", BodySide.LEFT).dart("second waist dart").side is BodySide.LEFT
+    assert all(d.name != "second waist dart" for d in done.piece("back", BodySide.RIGHT).darts)
+    assert check(done).clean
+
+
+def test_a_notch_beyond_the_mouth_stays_on_its_cloth() -> None:
+    step = AddDart(
+        piece="back", name="side dart", edge="side", corner="side waist", distance_mm=40,
+        width_mm=6, length_mm=90,
+    )  # fmt: skip
+    done = apply_step(step, BLOCK, "one").pattern
+    before, after = BLOCK.piece("back").notch("side notch"), done.piece("back").notch("side notch")
+    assert after.distance_mm == pytest.approx(before.distance_mm, abs=1.0)
+
+
+def test_the_mouth_is_told_as_cut_away_and_the_rest_as_carried() -> None:
+    done = apply_step(waist_dart(), BLOCK, "one")
+    fates = done.trace.of("back", "waist", BodySide.BOTH)
+    assert [f.word for f in fates] == ["carried", "cut away", "carried"]
+    whole = BLOCK.piece("back").edge("waist").length
+    assert sum(f.old.length_mm for f in fates if f.old) == pytest.approx(whole, abs=1e-6)
+    gone = fates[1].old
+    assert gone is not None
+    assert gone.length_mm == pytest.approx(12.0, abs=0.2)
+
+
+@pytest.mark.parametrize(
+    ("more", "told"),
+    [
+        ({"distance_mm": 3.0}, "does not fit"),
+        ({"edge": "wast"}, "Did you mean waist"),
+        ({"width_mm": 0.0}, "more than nothing"),
+        ({"name": "waist dart"}, "has a waist dart already"),
+        ({"inward_mm": 100.0}, "two lengths"),
+        ({"inward_mm": 40.0, "toward_edge_mm": 60.0}, "beyond the waist"),
+        ({"inward_mm": 100.0, "toward_edge_mm": 60.0, "length_mm": 500.0}, "outside the back"),
+    ],
+)
+def test_a_dart_that_cannot_be_is_refused_in_a_sentence(more: dict[str, object], told: str) -> None:
+    with pytest.raises(TrackerError, match=told):
+        apply_step(waist_dart(**more), BLOCK, "one")
+
+
+def test_without_an_outline_it_is_refused() -> None:
+    with pytest.raises(TrackerError, match="mark it on paper"):
+        apply_step(waist_dart(), paper(), "one")
+
+
+@given(
+    width=st.floats(4, 20),
+    distance=st.floats(35, 70),
+    length=st.floats(80, 150),
+    lean=st.floats(-8, 8),
+)
+def test_any_dart_leaves_a_valid_piece_with_a_smooth_folded_edge(
+    width: float, distance: float, length: float, lean: float
+) -> None:
+    step = waist_dart(width, distance_mm=distance, length_mm=length, lean_deg=lean)
+    try:
+        done = apply_step(step, BLOCK, "one").pattern
+    except TrackerError:
+        return
+    back = done.piece("back")
+    dart = back.dart("second waist dart")
+    assert dart.leg_lengths[0] == pytest.approx(dart.leg_lengths[1], abs=0.01)
+    assert abs(folded_kink_deg(back, dart.name)) < 0.5
+    assert around(done, "armhole") == around(BLOCK, "armhole")

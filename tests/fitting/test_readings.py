@@ -1,0 +1,159 @@
+import pytest
+from wardrobe import bodice
+
+from tracker.errors import TrackerError
+from tracker.fitting.observation import Cause, Observation, Sign, State, read_word
+from tracker.fitting.propose import check_readings, propose
+from tracker.fitting.reading import Reading, ReadingKind, understand
+from tracker.fitting.rounds import rounds
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.measure import girth
+
+BLOCK = bodice()
+R = ReadingKind
+
+
+def read(kind: ReadingKind, value: float, corner: str = "side waist", **more: object) -> Reading:
+    return Reading(kind=kind, corner=corner, value_mm=value, **more)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("seam", "side", "reading", "amount", "share"),
+    [
+        # a pinned fold takes up twice its depth, at this seam on each body side
+        ("side", "both", read(R.PINNED_FOLD, 5), 10, 0.5),
+        # on the wearer's right only, the same at that one seam
+        ("side", "right", read(R.PINNED_FOLD, 5), 10, 0.5),
+        # a gap goes in, once
+        ("side", "both", read(R.GAP, 12), -12, 0.5),
+        # a chalk line on the front is all of it from the front
+        ("side", "both", read(R.CHALK_LINE, 6, piece="front"), 6, 1.0),
+        ("side", "both", read(R.CHALK_LINE, 6, piece="back"), 6, 0.0),
+        # the waist is 30 mm too large: 15 at each side seam
+        ("side", "both", read(R.TAPE_DIFFERENCE, 30), 15, 0.5),
+        # 30 mm too small
+        ("side", "both", read(R.TAPE_DIFFERENCE, -30), -15, 0.5),
+        # a centre seam exists once: the whole 30 there
+        ("centre back", "centre", read(R.TAPE_DIFFERENCE, 30, "centre back waist"), 30, 0.5),
+        ("centre back", "centre", read(R.PINNED_FOLD, 5, "centre back waist"), 10, 0.5),
+        ("centre back", "centre", read(R.GAP, 8, "centre back waist"), -8, 0.5),
+        # a line 4 mm from the centre back seam is on both backs: 8 out of the garment
+        ("centre back", "centre",
+         read(R.CHALK_LINE, 4, "centre back waist", piece="back"), 8, 0.5),
+        ("centre back", "centre", read(R.ON_PAPER, 4, "centre back waist", piece="back"), 8, 0.5),
+    ],
+)  # fmt: skip
+def test_each_reading_is_counted_right(
+    seam: str, side: str, reading: Reading, amount: float, share: float
+) -> None:
+    got = understand(BLOCK, BLOCK.seam(seam), BodySide(side), [reading])
+    assert got.amounts[0][2] == amount
+    assert got.share == share
+
+
+@pytest.mark.parametrize(
+    ("seam", "side", "reading", "smaller"),
+    [
+        ("side", "both", read(R.PINNED_FOLD, 5), 20.0),
+        ("side", "right", read(R.PINNED_FOLD, 5), 10.0),
+        ("side", "both", read(R.GAP, 10), -20.0),
+        ("side", "both", read(R.CHALK_LINE, 6, piece="front"), 12.0),
+        ("side", "both", read(R.TAPE_DIFFERENCE, 24), 24.0),
+        ("centre back", "centre", read(R.PINNED_FOLD, 5, "centre back waist"), 10.0),
+        ("centre back", "centre", read(R.GAP, 8, "centre back waist"), -8.0),
+        ("centre back", "centre", read(R.ON_PAPER, 4, "centre back waist", piece="back"), 8.0),
+    ],
+)
+def test_the_waist_changes_by_what_the_reading_means(
+    seam: str, side: str, reading: Reading, smaller: float
+) -> None:
+    note = Observation(
+        observation_id="n1", fitting_id="f1", number=1, seam=seam, side=BodySide(side),
+        sign=Sign.TOO_LOOSE, readings=(reading,),
+    )  # fmt: skip
+    nothing = (("underarm point", 0.0),) if seam == "side" else (("centre back neck", 0.0),)
+    told = propose(BLOCK, note, to_nothing_at=nothing)
+    assert girth(BLOCK, "waist line") - girth(told.pattern, "waist line") == pytest.approx(
+        smaller, abs=0.25
+    )
+
+
+@pytest.mark.parametrize(
+    ("readings", "told"),
+    [
+        ([], "no reading was given"),
+        ([read(R.GAP, 3), read(R.PINNED_FOLD, 3)], "one way"),
+        ([read(R.CHALK_LINE, 3, piece="sleeve")], "has no edge in the side seam"),
+        ([read(R.CHALK_LINE, 3, piece="front"), read(R.CHALK_LINE, 3, piece="back")], "one piece"),
+    ],
+)
+def test_readings_that_cannot_be_taken_together_are_told_why(
+    readings: list[Reading], told: str
+) -> None:
+    with pytest.raises(TrackerError, match=told):
+        understand(BLOCK, BLOCK.seam("side"), BodySide.BOTH, readings)
+
+
+def test_a_gap_is_never_negative() -> None:
+    with pytest.raises(TrackerError, match="never negative"):
+        read(R.GAP, -3)
+
+
+def note(**more: object) -> Observation:
+    values: dict[str, object] = {
+        "observation_id": "n1", "fitting_id": "f1", "number": 1, "seam": "side",
+        "sign": Sign.TOO_LOOSE, "readings": (read(R.PINNED_FOLD, 5),),
+    }  # fmt: skip
+    return Observation(**(values | more))  # type: ignore[arg-type]
+
+
+def test_a_note_goes_from_open_to_altered_to_settled() -> None:
+    done = note().altered_in("mara/bodice@2")
+    assert (done.state, done.dealt_with_in) == (State.ALTERED, "mara/bodice@2")
+    settled = done.looked_at("f2", settled=True)
+    assert (settled.state, settled.settled_at) == (State.SETTLED, "f2")
+    with pytest.raises(TrackerError, match="make a new note"):
+        settled.altered_in("mara/bodice@3")
+
+
+def test_a_note_that_came_back_waits_again_and_can_be_altered_again() -> None:
+    back = note().altered_in("mara/bodice@2").looked_at("f2", settled=False)
+    assert back.waiting
+    assert back.altered_in("mara/bodice@3").state is State.ALTERED
+
+
+def test_only_an_altered_note_can_be_settled() -> None:
+    with pytest.raises(TrackerError, match="not altered"):
+        note().looked_at("f2", settled=True)
+
+
+def test_a_note_without_place_is_refused() -> None:
+    with pytest.raises(TrackerError, match="tied to a seam or to a piece"):
+        note(seam=None)
+
+
+def test_a_reading_off_the_end_is_refused_before_it_is_written() -> None:
+    with pytest.raises(TrackerError, match="off the end of the side seam"):
+        check_readings(BLOCK, note(readings=(read(R.PINNED_FOLD, 5, distance_mm=900.0),)))
+
+
+def test_a_note_without_amounts_asks_for_the_alteration() -> None:
+    with pytest.raises(TrackerError, match="name the alteration yourself"):
+        propose(BLOCK, note(readings=()))
+
+
+def test_words_are_read_with_the_nearest_suggested() -> None:
+    assert read_word(Cause, "Body", "cause") is Cause.BODY
+    with pytest.raises(TrackerError, match="Did you mean gaping"):
+        read_word(Sign, "gapping", "sign")
+
+
+def test_rounds_are_counted() -> None:
+    notes = [
+        note(),
+        note(observation_id="n2", number=2).altered_in("v2").looked_at("f2", settled=True),
+        note(observation_id="n3", fitting_id="f2").altered_in("v2").looked_at("f3", settled=False),
+    ]
+    first, second = rounds(notes)
+    assert (first.notes, first.settled, first.waiting) == (2, 1, 1)
+    assert (second.notes, second.came_back, second.waiting) == (1, 1, 1)

@@ -1,0 +1,133 @@
+"""Move a notch, its partner with it unless told otherwise."""
+
+from dataclasses import dataclass, replace
+from typing import ClassVar, Self
+
+from tracker.alterations.bodyside import split_sides
+from tracker.alterations.effect import effect_between
+from tracker.alterations.kind import Applied, Kind
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.errors import PatternError
+from tracker.pattern.marks import Notch
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.seam import Run
+from tracker.pattern.walk import OffTheEnd
+
+
+@dataclass(frozen=True, kw_only=True)
+class MoveNotch(Kind):
+    """Move a notch along its edge.
+
+    Attributes:
+        piece: the piece it is on.
+        notch: its name.
+        by_mm: away from the corner it is measured from; negative is towards it.
+        side: both, or the wearer's right or left only.
+        partner: the notch it meets in a seam goes by as much, the same way along the seam.
+    """
+
+    word: ClassVar[str] = "move a notch"
+    help: ClassVar[str] = (
+        "Move a notch along its seam; the notch it meets goes along unless you say not."
+    )
+
+    piece: str
+    notch: str
+    by_mm: float
+    side: BodySide = BodySide.BOTH
+    partner: bool = True
+
+    @property
+    def amount_mm(self) -> float:
+        """How far."""
+        return self.by_mm
+
+    def scaled(self, factor: float) -> Self:
+        """Return the same with another distance."""
+        return replace(self, by_mm=self.by_mm * factor)
+
+    def sentence(self, pattern: Pattern) -> str:
+        """Say it: "Front armhole notch of the front moved 10 mm away from the shoulder point"."""
+        notch = pattern.piece(self.piece, self.side).notch(self.notch, _of(self.side))
+        way = "away from" if self.by_mm >= 0 else "towards"
+        who = "" if self.side is BodySide.BOTH else f"{self.side} side only: "
+        partner = self._partner_of(pattern, notch)
+        also = ""
+        if partner:
+            also = ", its partner with it" if self.partner else ", its partner left where it is"
+        told = f"{self.notch} of the {self.piece} moved {abs(self.by_mm):.0f} mm {way} the "
+        return f"{who}{told}{notch.corner}{also}"
+
+    def _partner_of(self, pattern: Pattern, notch: Notch) -> tuple[Run, str] | None:
+        """The edge and the name of the notch it meets."""
+        for seam in pattern.seams:
+            if not seam.side.covers(notch.side):
+                continue
+            for mine, theirs in ((seam.first, seam.second), (seam.second, seam.first)):
+                if not any(r.piece == self.piece and r.edge == notch.edge for r in mine):
+                    continue
+                for match in seam.matches:
+                    pairs = (
+                        (match.first_piece, match.first),
+                        (match.second_piece, match.second),
+                    )
+                    here, there = pairs if mine is seam.first else pairs[::-1]
+                    if here == (self.piece, notch.name):
+                        return next(r for r in theirs if r.piece == there[0]), there[1]
+        return None
+
+    def apply(self, pattern: Pattern, step_id: str) -> Applied:
+        """Put the notch and, unless told otherwise, its partner in their new places."""
+        del step_id  # a notch carries no displacement
+        if self.by_mm == 0:
+            raise PatternError("the notch is moved by nothing; say how far")
+        before = pattern
+        notch = pattern.piece(self.piece, self.side).notch(self.notch, _of(self.side))
+        found = self._partner_of(pattern, notch) if self.partner else None
+        names = {self.piece} | ({found[0].piece} if found else set())
+        split = split_sides(pattern, names if self.side in _ONE else ())
+        pattern = split.pattern
+        told: list[str] = []
+        for side in _sides(pattern, self.piece, self.side):
+            piece = pattern.piece(self.piece, side)
+            notch = piece.notch(self.notch, side)
+            pattern = pattern.with_pieces(_moved(piece, notch, self.by_mm))
+            told.append(f"{notch.name} of the {piece.label} {self.by_mm:+.0f} mm")
+            pair = self._partner_of(pattern, notch) if self.partner else None
+            if pair:
+                run, name = pair
+                other = pattern.piece(run.piece, side)
+                theirs = other.notch(name, side if side in _ONE else None)
+                # The same corner name at both means the same way along the seam.
+                way = 1.0 if theirs.corner == notch.corner else -1.0
+                pattern = pattern.with_pieces(_moved(other, theirs, way * self.by_mm))
+                told.append(f"{name} of the {other.label} with it")
+        return Applied(pattern, effect_between(before, pattern, notches=told), split.trace)
+
+
+_ONE = (BodySide.RIGHT, BodySide.LEFT)
+
+
+def _of(side: BodySide) -> BodySide | None:
+    return None if side not in _ONE else side
+
+
+def _sides(pattern: Pattern, piece: str, side: BodySide) -> tuple[BodySide, ...]:
+    """The body sides on which a piece carries what is asked for."""
+    if side in _ONE:
+        return (side,)
+    found = [e.side for p in pattern.pieces if p.name == piece for e in p.edges]
+    return tuple(dict.fromkeys(s for s in found if s is not BodySide.CENTRE))
+
+
+def _moved(piece: Piece, notch: Notch, by_mm: float) -> Piece:
+    edge = piece.edge(notch.edge, notch.side)
+    at = notch.distance_mm + by_mm
+    whole = edge.length if edge.parts or edge.declared_mm is not None else float("inf")
+    if not 0 < at < whole:
+        raise OffTheEnd(
+            f"the {notch.name} of the {piece.label} would stand {at:.0f} mm from the "
+            f"{notch.corner}, off the {edge.name}, which is {whole:.0f} mm long"
+        )
+    return piece.with_notch(replace(notch, distance_mm=at))
