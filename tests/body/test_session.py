@@ -112,6 +112,19 @@ def test_the_newest_usual_value_of_each_measurement_counts() -> None:
     assert newest_body([passing, new, old], with_passing=True).value("waist-girth") == 1000
 
 
+def test_an_estimate_never_replaces_a_measurement() -> None:
+    measured = session(Reading(key="across-back", values=(344.0,)), on=date(2024, 1, 9))
+    guessed = session(
+        Reading(key="across-back", values=(360.0,), estimated=True),
+        Reading(key="across-front", values=(330.0,), estimated=True),
+        on=date(2025, 1, 9),
+    )
+    body = newest_body([measured, guessed])
+    assert body.value("across-back") == 344
+    assert not body.is_estimated("across-back")
+    assert body.is_estimated("across-front")
+
+
 readings = st.builds(
     lambda entry, side, values, confirmed, estimated: Reading(
         key=entry.key,

@@ -242,14 +242,20 @@ class MeasuringSession:
 def newest_body(sessions: Iterable[MeasuringSession], *, with_passing: bool = False) -> Body:
     """Return the newest value of each measurement and side over several sessions.
 
-    A newer value for both sides replaces older ones of either side. Passing sessions are left
-    out unless asked for.
+    A newer value for both sides replaces older ones of either side; an estimate never replaces
+    what was measured. Passing sessions are left out unless asked for.
     """
     body = Body(())
     wanted = [one for one in sessions if with_passing or not one.is_passing]
     for session in sorted(wanted, key=lambda one: one.on):
         for value in session.body():
-            body = body.with_value(value.key, value.value, value.side, estimated=value.estimated)
+            measured = body.has(value.key, value.side) and not body.is_estimated(
+                value.key, value.side
+            )
+            if not (value.estimated and measured):
+                body = body.with_value(
+                    value.key, value.value, value.side, estimated=value.estimated
+                )
     return body
 
 
