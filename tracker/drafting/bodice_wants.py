@@ -1,0 +1,193 @@
+"""What a bodice block must meet: the body's figures with their ease, as half measures."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from tracker.body.body import Body
+from tracker.body.ease import EasePlan
+from tracker.body.measurement import BodySide
+from tracker.body.vocabulary import measurement
+from tracker.errors import TrackerError
+
+BackShoulder = Literal["dart", "ease"]
+
+#: What a bodice cannot be drafted without.
+NEEDED = (
+    "bust-girth",
+    "waist-girth",
+    "neck-base-girth",
+    "shoulder-length",
+    "back-neck-to-waist",
+    "armhole-depth",
+    "across-back",
+    "across-front",
+    "centre-front-length",
+    "neck-point-to-bust-point",
+    "neck-point-over-bust-to-waist",
+    "bust-point-to-bust-point",
+)
+SLOPE = "shoulder-slope"
+SLANT_BACK = "shoulder-point-to-centre-waist-back"
+SLANT_FRONT = "shoulder-point-to-centre-waist-front"
+NECK_TO_WAIST_BACK = "neck-point-to-waist-back"
+
+
+class MeasurementsMissing(TrackerError):
+    """A bodice is asked for of a body whose measurements do not suffice."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BodiceChoices:
+    """What the maker decides about a bodice block.
+
+    Args:
+        back_shoulder: "dart" for a back shoulder dart of 12 to 19 mm; "ease" for none, the back
+            shoulder eased on to the front by what the ease plan says.
+        body_side: "both" drafts for the mean of left and right; "right" or "left" for that
+            side of the wearer.
+        bust_stand_back_mm: how far short of the bust point the bust dart is sewn.
+        waist_stand_back_mm: the same of the front waist dart.
+        back_stand_back_mm: the same of the back waist dart from its own point.
+        blade_stand_back_mm: how far short of the blade point the shoulder dart is sewn.
+    """
+
+    back_shoulder: BackShoulder = "dart"
+    body_side: BodySide = "both"
+    bust_stand_back_mm: float = 25.0
+    waist_stand_back_mm: float = 20.0
+    back_stand_back_mm: float = 0.0
+    blade_stand_back_mm: float = 25.0
+
+    def to_record(self) -> dict[str, str | float]:
+        """Return plain values for storing."""
+        return {name: getattr(self, name) for name in self.__dataclass_fields__}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wants:
+    """The finished figures of half a bodice, ease included: mm, and radians for the slope.
+
+    A figure that is None was not measured and is free.
+    """
+
+    bust_half_mm: float
+    waist_half_mm: float
+    neck_half_mm: float
+    shoulder_mm: float
+    back_shoulder_ease_mm: float
+    shoulder_dart: bool
+    slope_rad: float | None
+    slant_back_mm: float | None
+    slant_front_mm: float | None
+    armhole_depth_mm: float
+    across_back_half_mm: float
+    across_front_half_mm: float
+    back_length_mm: float
+    neck_to_waist_back_mm: float | None
+    neck_to_bust_mm: float
+    front_over_bust_mm: float
+    front_centre_mm: float
+    bust_apart_half_mm: float
+    # What the preferences look at.
+    bust_girth_mm: float
+    fullness_mm: float
+    bust_share_mm: float
+    waist_share_mm: float
+    side_length_mm: float | None
+    slope_guess_rad: float
+
+    def with_(self, **changed: float | None) -> Wants:
+        """Return these wants with some changed."""
+        return replace(self, **changed)  # type: ignore[arg-type]
+
+
+def missing_from(body: Body) -> tuple[str, ...]:
+    """Return the keys a bodice needs that this body does not have, in tape order.
+
+    A shoulder slope may be left out where both shoulder points were measured to the waist.
+    """
+    keys = [key for key in NEEDED if not body.has(key)]
+    if not body.has(SLOPE) and not (body.has(SLANT_BACK) and body.has(SLANT_FRONT)):
+        keys.append(SLOPE)
+    return tuple(sorted(keys, key=lambda key: measurement(key).order))
+
+
+def wants_of(body: Body, ease: EasePlan, choices: BodiceChoices) -> Wants:
+    """Return what the block must meet.
+
+    Where the slants from the shoulder points to the waist were measured with a tape they
+    decide the shoulders; where they are estimated or missing, the slope does. What was only
+    estimated and can be left free is left free, so that an estimate never overrules a tape.
+
+    Raises:
+        MeasurementsMissing: a needed measurement is neither measured nor estimated.
+    """
+    missing = missing_from(body)
+    if missing:
+        names = ", ".join(measurement(key).name for key in missing)
+        raise MeasurementsMissing(
+            f"a bodice cannot be drafted without {names}: measure "
+            f"{'it' if len(missing) == 1 else 'them'}, or ask for missing measurements to be "
+            f"estimated from the others"
+        )
+    side = choices.body_side
+
+    def of(key: str) -> float:
+        return body.value(key, side if measurement(key).sided else "both")
+
+    def measured(key: str) -> float | None:
+        there = body.has(key) and not body.is_estimated(key, side)
+        return of(key) if there else None
+
+    back_ease, front_ease = ease.mm("back-length"), ease.mm("front-length")
+    slants = measured(SLANT_BACK), measured(SLANT_FRONT)
+    by_slant = all(slants) or not body.has(SLOPE)
+    if by_slant:
+        slants = of(SLANT_BACK), of(SLANT_FRONT)
+    neck_to_waist = measured(NECK_TO_WAIST_BACK)
+    bust, waist = body.value("bust-girth"), body.value("waist-girth")
+    high = body.get("high-bust-girth")
+    fullness = 35.0 if high is None else min(max(bust - high, -20.0), 200.0)
+    bust_front, bust_back = body.get("bust-arc-front"), body.get("bust-arc-back")
+    waist_front, waist_back = body.get("waist-arc-front"), body.get("waist-arc-back")
+    side_length = measured("side-length")
+    dart = choices.back_shoulder == "dart"
+    return Wants(
+        bust_half_mm=(bust + ease.mm("bust")) / 2,
+        waist_half_mm=(waist + ease.mm("waist")) / 2,
+        neck_half_mm=(body.value("neck-base-girth") + ease.mm("neck-base")) / 2,
+        shoulder_mm=of("shoulder-length"),
+        back_shoulder_ease_mm=0.0 if dart else ease.mm("shoulder"),
+        shoulder_dart=dart,
+        slope_rad=None if by_slant else math.radians(of(SLOPE)),
+        slant_back_mm=slants[0] + back_ease if by_slant and slants[0] else None,
+        slant_front_mm=slants[1] + front_ease if by_slant and slants[1] else None,
+        armhole_depth_mm=of("armhole-depth") + ease.mm("armhole-depth"),
+        across_back_half_mm=(of("across-back") + ease.mm("across-back")) / 2,
+        across_front_half_mm=(of("across-front") + ease.mm("across-front")) / 2,
+        back_length_mm=of("back-neck-to-waist") + back_ease,
+        neck_to_waist_back_mm=None if neck_to_waist is None else neck_to_waist + back_ease,
+        neck_to_bust_mm=of("neck-point-to-bust-point"),
+        front_over_bust_mm=of("neck-point-over-bust-to-waist") + front_ease,
+        front_centre_mm=of("centre-front-length") + front_ease,
+        bust_apart_half_mm=of("bust-point-to-bust-point") / 2,
+        bust_girth_mm=bust,
+        fullness_mm=fullness,
+        bust_share_mm=(
+            (bust_front - bust_back) / 2
+            if bust_front is not None and bust_back is not None
+            else 10.0 + 0.25 * fullness
+        ),
+        waist_share_mm=(
+            (waist_front - waist_back) / 2
+            if waist_front is not None and waist_back is not None
+            else 10.0
+        ),
+        side_length_mm=(
+            None if side_length is None else side_length + back_ease - ease.mm("armhole-depth")
+        ),
+        slope_guess_rad=math.radians(of(SLOPE) if body.has(SLOPE) else 21.0),
+    )
