@@ -1,0 +1,178 @@
+"""The back line: from the armhole to the waist, down the waist dart's legs where there is one."""
+
+from dataclasses import dataclass
+
+from tracker.drafting.style_finish import level_crossing
+from tracker.drafting.style_line import bowed_line
+from tracker.drafting.style_panels import NotchAt, Plan, panelled
+from tracker.drafting.style_report import Styled
+from tracker.drafting.style_split import CannotPart, Cut, place_inside, refuse_crossings
+from tracker.drafting.style_start import dart_cut, held_rounding, sides_to_part, start_of
+from tracker.geometry.crossing import with_line
+from tracker.geometry.curve import Curve
+from tracker.geometry.point import Point
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.dart import Dart
+from tracker.pattern.edge import Edge
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.trace import Trace
+
+SEAM = "back princess"
+STARTS = {"armhole": "shoulder point"}
+#: A notch this near an end of the seam, or another notch, is of no use.
+NOTCH_APART_MM = 20.0
+#: Material lines that run over the blade, whichever the back has.
+BLADE_LINES = ("blade line", "across back", "across back line")
+
+
+@dataclass(frozen=True, kw_only=True)
+class BackLine:
+    """Where the back line runs.
+
+    Attributes:
+        piece: the piece.
+        start: "armhole".
+        share: how far along the armhole it starts, from the shoulder point.
+        distance_mm: the same as a distance; it goes before the share.
+        foot: "waist dart", down its legs; or "waist", half-way between the side waist and
+            the dart; "" is the dart where there is one.
+        bow_mm: how far the line bows at its middle.
+        rounding_mm: how far above and below the dart's pivot the corner is rounded.
+    """
+
+    piece: str = "back"
+    start: str = "armhole"
+    share: float = 0.5
+    distance_mm: float | None = None
+    foot: str = ""
+    bow_mm: float = 10.0
+    rounding_mm: float = 50.0
+
+
+def panel_back(
+    pattern: Pattern, line: BackLine | None = None, side: BodySide = BodySide.BOTH
+) -> Styled:
+    """Part the back into a centre back and a side back panel.
+
+    A shoulder dart, or ease in the shoulder, stays as it is.
+
+    Args:
+        pattern: the pattern.
+        line: where it runs; from mid-armhole through the waist dart if not told.
+        side: the wearer's side; both where the back is drawn for both.
+
+    Raises:
+        CannotPart: it cannot be drawn; the sentence says why.
+    """
+    line = line or BackLine()
+    styled = Styled(pattern, Trace(), ())
+    for piece_name, at in sides_to_part(pattern, line.piece, "centre back", side):
+        one = _one_side(styled.pattern, piece_name, at, line)
+        trace = styled.trace.then(one.trace) if styled.reports else one.trace
+        styled = Styled(one.pattern, trace, (*styled.reports, *one.reports))
+    return styled
+
+
+def _one_side(pattern: Pattern, name: str, side: BodySide, line: BackLine) -> Styled:
+    piece = pattern.piece(name, side)
+    top, top_mm = start_of(piece, side, line.start, STARTS, line.share, line.distance_mm)
+    start, crossing = top.point_at(top_mm), top.heading_at(top_mm)
+    dart = _waist_dart(piece, side, line.foot)
+    waist = piece.edge("waist", side)
+    if dart:
+        upper = bowed_line(start, dart.pivot, crossing, dart.axis, line.bow_mm)
+        cut = dart_cut(SEAM, top, top_mm, waist, dart, upper)
+        anchor = dart.pivot
+    else:
+        foot_mm = _half_way(waist)
+        place_inside(waist, foot_mm, f"the {piece.label}", "side waist")
+        down = -1j * waist.heading_at(foot_mm)
+        upper = bowed_line(start, waist.point_at(foot_mm), crossing, down, line.bow_mm)
+        cut = Cut(SEAM, top, top_mm, waist, foot_mm, upper, upper)
+        anchor = _bust_crossing(piece, side, upper)
+    refuse_crossings(piece, upper, f"the {SEAM} line")
+    return panelled(
+        pattern,
+        piece,
+        Plan(
+            cut=cut,
+            upper=upper,
+            anchor=anchor,
+            centre_edge="neckline",
+            names=("centre back", "side back"),
+            close=(),
+            rounding_mm=held_rounding(line.rounding_mm),
+            notches=_notches(piece, side, cut, anchor),
+        ),
+    )
+
+
+def _waist_dart(piece: Piece, side: BodySide, foot: str) -> Dart | None:
+    if foot not in ("", "waist", "waist dart"):
+        raise CannotPart(
+            f"the back line can run to the waist dart or to the waist, not to the {foot}"
+        )
+    darts = [d for d in piece.darts if d.side is side and d.mouth == "waist"]
+    if foot == "waist dart" and not darts:
+        raise CannotPart(
+            f"the {piece.label} has no waist dart for the line to run to; let it run to the "
+            "waist, or add a waist dart first"
+        )
+    return darts[0] if darts and foot != "waist" else None
+
+
+def _half_way(waist: Edge) -> float:
+    """How far along the waist half-way between the side waist and the nearest dart's leg is."""
+    at_end = waist.end == "side waist"
+    last = waist.parts[-1 if at_end else 0]
+    share = 0.5
+    return waist.length - last.length * share if at_end else last.length * share
+
+
+def _bust_crossing(piece: Piece, side: BodySide, line: Curve) -> Point:
+    for level in piece.levels:
+        if level.name == "bust line" and level.side is side:
+            point = level_crossing(level, line)
+            if point is not None:
+                return point
+    return line.point_at(line.length / 2)
+
+
+def _notches(piece: Piece, side: BodySide, cut: Cut, anchor: Point) -> tuple[NotchAt, ...]:
+    """Double notches at the blade line and the bust line, where the seam crosses them."""
+    line = cut.behind
+    middle = line.nearest(anchor)[0]
+    wanted = [("at the blade line", _blade_mm(piece, side, line)),
+              ("at the bust line", _bust_mm(piece, side, line))]  # fmt: skip
+    kept: list[tuple[str, float]] = []
+    for words, at in wanted:
+        clear = at is not None and NOTCH_APART_MM < at < line.length - NOTCH_APART_MM
+        if at is not None and clear and all(abs(at - k) > NOTCH_APART_MM for _, k in kept):
+            kept.append((words, at))
+    if not kept:
+        kept = [("at the middle", middle)]
+    return tuple(NotchAt(words, at - middle, 2) for words, at in sorted(kept, key=lambda k: k[1]))
+
+
+def _bust_mm(piece: Piece, side: BodySide, line: Curve) -> float | None:
+    for level in piece.levels:
+        if level.name == "bust line" and level.side is side:
+            point = level_crossing(level, line)
+            return line.nearest(point)[0] if point is not None else None
+    return None
+
+
+def _blade_mm(piece: Piece, side: BodySide, line: Curve) -> float | None:
+    for name in BLADE_LINES:
+        for level in piece.levels:
+            if level.name == name and level.side is side:
+                point = level_crossing(level, line)
+                if point is not None:
+                    return line.nearest(point)[0]
+    marks = [m.point for m in piece.marks if m.name == "blade point" and m.side is side]
+    if marks:
+        plumb = piece.grain[1] - piece.grain[0] if piece.grain else 1j
+        found = with_line(line, marks[0], plumb * 1j)
+        return found[0].first_mm if found else None
+    return None

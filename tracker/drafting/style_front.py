@@ -1,0 +1,162 @@
+"""The front princess line: from the shoulder or the armhole over the bust to the waist."""
+
+import math
+from dataclasses import dataclass
+
+from tracker.drafting.style_line import bowed_line, even_line
+from tracker.drafting.style_panels import NotchAt, Plan, panelled
+from tracker.drafting.style_report import Styled
+from tracker.drafting.style_split import CannotPart, refuse_crossings
+from tracker.drafting.style_start import dart_cut, held_rounding, sides_to_part, start_of
+from tracker.geometry.curve import Curve
+from tracker.geometry.point import SAME_MM, Point, turn_between
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.dart import Dart
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.trace import Trace
+
+SEAM = "front princess"
+#: Notches stand at the bust line and about this far above and below it; common practice.
+NOTCH_MM = 50.0
+#: A line from the armhole bows up about 1 cm; common practice. More of it is tried in turn.
+BOWS_MM = (10.0, 12.0, 14.0, 16.0, 18.0)
+#: It is bowed no more once it arrives within this of the waist dart's middle.
+ARRIVES_RAD = math.radians(15)
+#: The edges a front line may start from, each with the corner its place is told from.
+STARTS = {"shoulder": "neck point", "armhole": "shoulder point"}
+
+
+@dataclass(frozen=True, kw_only=True)
+class FrontLine:
+    """Where the front princess line runs.
+
+    Attributes:
+        piece: the piece.
+        start: "shoulder" or "armhole".
+        share: how far along that edge it starts, from the neck point or the shoulder point.
+        distance_mm: the same as a distance; it goes before the share.
+        bow_mm: how far a line from the armhole bows at its middle; if not told about 10 mm,
+            and up to 18 where it would otherwise turn sharply over the bust.
+        rounding_mm: how far above and below the bust point the corner is rounded.
+    """
+
+    piece: str = "front"
+    start: str = "shoulder"
+    share: float = 0.5
+    distance_mm: float | None = None
+    bow_mm: float | None = None
+    rounding_mm: float = 50.0
+
+
+def panel_front(
+    pattern: Pattern, line: FrontLine | None = None, side: BodySide = BodySide.BOTH
+) -> Styled:
+    """Part the front into a centre front and a side front panel.
+
+    The line runs from the shoulder or the armhole through the bust point; below it each leg
+    of the waist dart becomes one panel's edge, and the bust dart is turned shut.
+
+    Args:
+        pattern: the pattern.
+        line: where it runs; from mid-shoulder if not told.
+        side: the wearer's side; both where the front is drawn for both.
+
+    Raises:
+        CannotPart: it cannot be drawn; the sentence says why.
+    """
+    line = line or FrontLine()
+    styled = Styled(pattern, Trace(), ())
+    for piece_name, at in sides_to_part(pattern, line.piece, "centre front", side):
+        one = _one_side(styled.pattern, piece_name, at, line)
+        trace = styled.trace.then(one.trace) if styled.reports else one.trace
+        styled = Styled(one.pattern, trace, (*styled.reports, *one.reports))
+    return styled
+
+
+def _one_side(pattern: Pattern, name: str, side: BodySide, line: FrontLine) -> Styled:
+    piece = pattern.piece(name, side)
+    top, top_mm = start_of(piece, side, line.start, STARTS, line.share, line.distance_mm)
+    dart = waist_dart_at_bust(piece, side)
+    bust = dart.pivot
+    waist = piece.edge(dart.mouth or "", side)
+    start = top.point_at(top_mm)
+    if line.start == "armhole":
+        upper = _from_armhole(start, top.heading_at(top_mm), dart, line.bow_mm)
+    else:
+        upper = even_line(start, bust, dart.axis)
+    refuse_crossings(piece, upper, f"the {SEAM} line")
+    others = [d for d in piece.darts if d.side is side and d.key != dart.key
+              and not d.double_pointed and abs(d.pivot - bust) <= 2 * SAME_MM]  # fmt: skip
+    for other in others:
+        if other.mouth not in ("side", "armhole") or (
+            other.mouth == line.start and _mouth_mm(piece, other) < top_mm
+        ):
+            raise CannotPart(
+                f"the {other.name} of the {piece.label} opens from the {other.mouth}, on the "
+                "centre front's side of the line; turn it into the side seam first"
+            )
+    cut = dart_cut(SEAM, top, top_mm, waist, dart, upper)
+    return panelled(
+        pattern,
+        piece,
+        Plan(
+            cut=cut,
+            upper=upper,
+            anchor=bust,
+            centre_edge="neckline",
+            names=("centre front", "side front"),
+            close=tuple(d.name for d in others),
+            rounding_mm=held_rounding(line.rounding_mm),
+            notches=_notches(upper, dart),
+        ),
+    )
+
+
+def _from_armhole(start: Point, crossing: Point, dart: Dart, bow_mm: float | None) -> Curve:
+    """The line from the armhole to the bust point, bowed until it arrives within 15°."""
+    for bow in BOWS_MM if bow_mm is None else (bow_mm,):
+        line = bowed_line(start, dart.pivot, crossing, dart.axis, bow)
+        if abs(turn_between(line.end_heading, dart.axis)) <= ARRIVES_RAD:
+            break
+    return line
+
+
+def waist_dart_at_bust(piece: Piece, side: BodySide) -> Dart:
+    """Return the waist dart that runs to the bust point.
+
+    Raises:
+        CannotPart: there is none.
+    """
+    darts = [d for d in piece.darts if d.side is side and d.mouth == "waist"]
+    if not darts:
+        raise CannotPart(
+            f"the {piece.label} has no waist dart, and the princess line runs down its legs; "
+            "add a waist dart to the bust point first, or turn part of the bust dart there"
+        )
+    points = [m.point for m in piece.marks if m.name == "bust point" and m.side is side]
+    if not points:
+        return darts[0]
+    for dart in darts:
+        if abs(dart.pivot - points[0]) <= 2 * SAME_MM:
+            return dart
+    off = min(abs(d.pivot - points[0]) for d in darts)
+    raise CannotPart(
+        f"the waist dart of the {piece.label} runs to a pivot {off:.1f} mm beside the bust "
+        "point; move it to the bust point first"
+    )
+
+
+def _mouth_mm(piece: Piece, dart: Dart) -> float:
+    edge = piece.edge(dart.mouth or "", dart.side)
+    return sum(p.length for p in edge.parts[: edge.mouths.index(dart.name) + 1])
+
+
+def _notches(upper: Curve, dart: Dart) -> tuple[NotchAt, ...]:
+    above = min(NOTCH_MM, upper.length / 2)
+    below = min(NOTCH_MM, min(dart.leg_lengths) / 2)
+    return (
+        NotchAt("above the bust", -above, 1),
+        NotchAt("at the bust line", 0.0, 1),
+        NotchAt("below the bust", below, 1),
+    )
