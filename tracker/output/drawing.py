@@ -90,7 +90,11 @@ def draw_cutting_line(piece: Piece, pen: Pen, allowances: Allowances) -> None:
             turned = ring[i:] + ring[:i]
             flags = on[i:] + on[:i]
             last = next(k for k in range(1, len(ring) + 1) if flags[k % len(ring)])
-            draw_points(pen, (*turned[:last], turned[last % len(ring)]), CUTTING)
+            end = turned[last % len(ring)]
+            draw_points(pen, (*turned[:last], end), CUTTING)
+            # The fold runs on through the allowances above and below it.
+            draw_points(pen, (fold.drawn[-1].end, turned[0]), FOLD)
+            draw_points(pen, (a, end), FOLD)
             return
     draw_points(pen, ring, CUTTING, closed=True)
 
@@ -188,6 +192,19 @@ def draw_levels(piece: Piece, pen: Pen, words: bool = True) -> None:
             slope = math.degrees(math.atan2((b - a).imag, (b - a).real))
             at = a + unit(b - a) * 12 + unit(b - a) * 1.2j
             pen.text(at, level.name, replace(SMALL, angle_deg=slope))
+        if words:
+            for name in level.edges:
+                _write_inside(piece.edge(name, level.side), level.name, pen)
+
+
+def _write_inside(edge: Edge, words: str, pen: Pen) -> None:
+    """Write along the longest part of an edge, inside the piece."""
+    part = max(edge.drawn, key=lambda p: p.length)
+    here, along = part.point_at(part.length / 2), part.heading_at(part.length / 2)
+    upright = along if along.real >= 0 else -along
+    angle = math.degrees(math.atan2(upright.imag, upright.real))
+    clear = 2.0 if upright == along else 2.0 + SMALL.size_mm
+    pen.text(here + along * 1j * clear, words, replace(SMALL, anchor="middle", angle_deg=angle))
 
 
 def draw_mark(at: Point, words: str, pen: Pen) -> None:
@@ -203,7 +220,14 @@ def write_on_fold(piece: Piece, pen: Pen, words: str) -> None:
     """Write along a fold what is done with it, with arrows that point to it."""
     assert piece.fold is not None
     edge = piece.edge(piece.fold)
-    middle, along = edge.point_at(edge.length / 2), edge.heading_at(edge.length / 2)
+    crossed = [p for level in piece.levels for s in level.strokes for p in (s[0], s[-1])]
+
+    def clear_of_lines(share: float) -> float:
+        here = edge.point_at(edge.length * share)
+        return min((abs(here - p) for p in crossed), default=0.0)
+
+    share = max((0.5, 0.35, 0.65), key=clear_of_lines)
+    middle, along = edge.point_at(edge.length * share), edge.heading_at(edge.length * share)
     into = along * 1j
     for share in (0.12, 0.88):
         foot = edge.point_at(edge.length * share)

@@ -1,0 +1,91 @@
+"""Reading PDFs back: what is on the paper, in millimetres, from the file's own coordinates."""
+
+import io
+from dataclasses import dataclass
+
+import pytest
+from wardrobe import bodice
+
+from tracker.geometry.curve import Curve
+from tracker.output.order import PrintOrder
+
+MM = 25.4 / 72
+
+
+@dataclass(frozen=True)
+class Path:
+    """A line on the paper: its chain in millimetres, its thickness and its dashes."""
+
+    chain: Curve
+    weight_mm: float
+    dash_mm: tuple[float, ...]
+    filled: bool
+
+
+def paths_of(pdf: bytes, page: int = 0) -> list[Path]:
+    """Follow a page's drawing operators (ISO 32000-1, 8.5), forms included."""
+    from pypdf import PdfReader
+    from pypdf.generic import ContentStream
+
+    reader = PdfReader(io.BytesIO(pdf))
+    out: list[Path] = []
+
+    def run(stream, resources, matrix):
+        weight, dash, stack = 1.0, (), []
+        start, runs = 0j, []
+
+        def at(x, y):
+            a, b, c, d, e, f = matrix
+            return complex(a * x + c * y + e, b * x + d * y + f) * MM
+
+        for operands, operator in ContentStream(stream, reader).operations:
+            n = [float(v) for v in operands] if operator in (b"m", b"l", b"c", b"w", b"cm") else []
+            if operator == b"q":
+                stack.append((matrix, weight, dash))
+            elif operator == b"Q":
+                matrix, weight, dash = stack.pop()
+            elif operator == b"cm":
+                matrix = times(n, matrix)
+            elif operator == b"w":
+                weight = n[0]
+            elif operator == b"d":
+                dash = tuple(round(float(v) * MM, 3) for v in operands[0])
+            elif operator == b"m":
+                start, runs = at(*n), []
+            elif operator == b"l":
+                runs.append((at(*n),))
+            elif operator == b"c":
+                runs.append((at(*n[:2]), at(*n[2:4]), at(*n[4:])))
+            elif operator == b"h":
+                runs.append((start,))
+            elif operator in (b"S", b"f", b"f*", b"B"):
+                if runs:
+                    chain = Curve(start, tuple(runs))
+                    out.append(Path(chain, round(weight * MM, 3), dash, operator != b"S"))
+                runs = []
+            elif operator == b"Do":
+                form = resources["/XObject"][operands[0]].get_object()
+                inner = [float(v) for v in form.get("/Matrix", (1, 0, 0, 1, 0, 0))]
+                run(form, form.get("/Resources", resources), times(inner, matrix))
+
+    sheet = reader.pages[page]
+    run(sheet.get_contents(), sheet["/Resources"], [1, 0, 0, 1, 0, 0])
+    return out
+
+
+def times(n, m):
+    a, b, c, d, e, f = n
+    return [
+        a * m[0] + b * m[2], a * m[1] + b * m[3], c * m[0] + d * m[2], c * m[1] + d * m[3],
+        e * m[0] + f * m[2] + m[4], e * m[1] + f * m[3] + m[5],
+    ]  # fmt: skip
+
+
+@pytest.fixture
+def order() -> PrintOrder:
+    return PrintOrder(bodice(), "A-017", "bodice@3", "for a test garment", "25 November 2026")
+
+
+@pytest.fixture
+def read_paths():
+    return paths_of

@@ -1,0 +1,188 @@
+"""The label of a piece: what stands on it, and where it can stand without covering a line."""
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tracker.geometry.area import polygon
+from tracker.geometry.point import Point
+from tracker.output.drawing import Look, ink
+from tracker.output.lettering import width_mm, wrapped
+from tracker.output.order import CAUTION, PrintOrder
+from tracker.output.pen import Lettering, Pen
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.piece import Piece
+from tracker.units import Unit, write_inches, write_mm
+
+if TYPE_CHECKING:
+    from shapely import Point as ShapelyPoint
+    from shapely.geometry.base import BaseGeometry
+
+#: Between the lines of a label, as a share of the letters.
+LEADING = 1.35
+#: A label keeps this far from the sewing line, darts and marks.
+CLEAR_MM = 4.0
+#: How many estimated measurements a piece names before it points to the first sheet.
+NAMED = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A line of a label before it is broken: what it says, how large, how heavy."""
+
+    text: str
+    size_mm: float
+    bold: bool = False
+
+
+def cut_instruction(piece: Piece) -> str:
+    """Return how often a piece is cut; left and right ones say so in capitals."""
+    if piece.side in (BodySide.RIGHT, BodySide.LEFT):
+        return f"WEARER'S {piece.side.upper()} · CUT 1, RIGHT SIDE UP"
+    return piece.cut
+
+
+def shown_length(mm: float, unit: Unit) -> str:
+    """Write a length for people, whole millimetres or sixteenths of an inch."""
+    return write_mm(mm) if unit is Unit.CM else write_inches(mm)
+
+
+def allowance_words(piece: Piece, order: PrintOrder) -> str:
+    """Say which allowances the cutting line includes."""
+    by_size: dict[float, list[str]] = {}
+    for edge in piece.edges:
+        if edge.name != piece.fold:
+            names = by_size.setdefault(order.added.of(piece, edge), [])
+            if edge.name not in names:
+                names.append(edge.name)
+    usual = max(by_size, key=lambda mm: len(by_size[mm]))
+    said = [f"seams {shown_length(usual, order.unit)}"] + [
+        f"{' and '.join(names)} {shown_length(mm, order.unit)}"
+        for mm, names in by_size.items()
+        if mm != usual
+    ]
+    return f"included: {', '.join(said)}" + ("; none on the fold" if piece.fold else "")
+
+
+def label_words(piece: Piece, order: PrintOrder) -> Iterator[Words]:
+    """Yield the lines of a piece's label."""
+    yield Words(piece.label.upper(), 8.0, bold=True)
+    if piece.layer != "shell":
+        yield Words(piece.layer, 5.0)
+    yield Words(f"{order.client_code}  {order.address}", 5.0, bold=True)
+    if order.test_garment:
+        yield Words("TEST GARMENT", 4.2, bold=True)
+    yield Words(f"{order.standing} · {order.day}", 4.0)
+    yield Words(cut_instruction(piece), 5.0, bold=True)
+    yield Words(allowance_words(piece, order), 3.4)
+    if order.estimated:
+        yield Words(estimated_words(order.estimated), 3.4)
+    yield Words(CAUTION, 3.0)
+
+
+def estimated_words(names: tuple[str, ...], most: int = NAMED) -> str:
+    """Say which measurements were estimated; the first few, and how many more."""
+    listed = ", ".join(names[:most])
+    more = len(names) - most
+    rest = f" and {more} more, listed on the first sheet" if more > 0 else ""
+    return f"estimated, not measured: {listed}{rest}"
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A label broken into lines.
+
+    Attributes:
+        lines: the lines with their sizes.
+        width_mm: of the longest.
+        height_mm: of all.
+    """
+
+    lines: tuple[Words, ...]
+    width_mm: float
+    height_mm: float
+
+
+def set_in(words: Iterable[Words], room_mm: float, scale: float = 1.0) -> Block:
+    """Break a label's words into lines that fit a width, the letters scaled."""
+    lines = [
+        Words(line, w.size_mm * scale, w.bold)
+        for w in words
+        for line in wrapped(w.text, w.size_mm * scale, room_mm, bold=w.bold)
+    ]
+    wide = max(width_mm(w.text, w.size_mm, bold=w.bold) for w in lines)
+    return Block(tuple(lines), wide, sum(w.size_mm * LEADING for w in lines))
+
+
+def write_block(block: Block, middle: Point, pen: Pen, angle_deg: float = 0.0) -> None:
+    """Write a label, its lines centred on a point."""
+    along = complex(math.cos(math.radians(angle_deg)), math.sin(math.radians(angle_deg)))
+    down = block.height_mm / 2
+    for words in block.lines:
+        down -= words.size_mm * LEADING
+        base = middle + along * 1j * (
+            down + words.size_mm * (LEADING - 1) / 2 + 0.18 * words.size_mm
+        )
+        pen.text(base, words.text, Lettering(words.size_mm, "middle", angle_deg, words.bold))
+
+
+def place_label(piece: Piece, words: tuple[Words, ...], look: Look) -> tuple[Block, Point, float]:
+    """Find where a label fits inside a piece without covering anything.
+
+    Returns:
+        The label set in lines, its middle and the angle its lines run at.
+    """
+    import shapely
+
+    shape = polygon(piece.plain_ring, 0.2)
+    free: BaseGeometry = shape.buffer(-CLEAR_MM)
+    lines = [shapely.LineString([(p.real, p.imag) for p in line]) for line in ink(piece, look)]
+    if lines:
+        free = free.difference(shapely.union_all([line.buffer(CLEAR_MM) for line in lines]))
+    if piece.fold:
+        fold = piece.edge(piece.fold)
+        a, b = fold.drawn[0].start, fold.drawn[-1].end
+        strip = shapely.LineString([(a.real, a.imag), (b.real, b.imag)])
+        free = free.difference(strip.buffer(15.0))
+    heart = shapely.centroid(free if not free.is_empty else shape)
+    smallest = None
+    for scale in (1.0, 0.85, 0.7, 0.6):
+        for room in (120.0, 90.0, 70.0, 52.0, 40.0):
+            block = set_in(words, room, scale)
+            smallest = block
+            for angle in (0.0, 90.0):
+                middle = _spot(free, heart, block, angle)
+                if middle is not None:
+                    return block, middle, angle
+    assert smallest is not None
+    inside = shapely.point_on_surface(shape)
+    return smallest, complex(inside.x, inside.y), 0.0
+
+
+def _spot(
+    free: "BaseGeometry", heart: "ShapelyPoint", block: Block, angle_deg: float
+) -> Point | None:
+    """Return the middle nearest to a point at which a label's box lies in the free area."""
+    import numpy as np
+    import shapely
+
+    if free.is_empty:
+        return None
+    wide, high = block.width_mm, block.height_mm
+    if angle_deg:
+        wide, high = high, wide
+    low_x, low_y, high_x, high_y = free.bounds
+    xs = np.arange(low_x + wide / 2, high_x - wide / 2 + 1e-9, 4.0)
+    ys = np.arange(low_y + high / 2, high_y - high / 2 + 1e-9, 4.0)
+    if not len(xs) or not len(ys):
+        return None
+    x, y = (grid.ravel() for grid in np.meshgrid(xs, ys))
+    shapely.prepare(free)
+    boxes = shapely.box(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
+    fits = shapely.contains(free, boxes)
+    if not fits.any():
+        return None
+    away = np.where(fits, np.hypot(x - heart.x, y - heart.y), np.inf)
+    best = int(np.argmin(away))
+    return complex(float(x[best]), float(y[best]))
