@@ -4,42 +4,40 @@ import json
 
 from sqlmodel import col, select
 
-from tracker.store.clients import ClientShelf
-from tracker.store.fittings import FittingShelf
-from tracker.store.patterns import PatternShelf
+from tracker.store.check import CheckShelf
 from tracker.store.shelf import JournalEntry, readable
 from tracker.store.tables import ClientRow, JournalRow, PreferenceRow
 
 
-class Books(ClientShelf, PatternShelf, FittingShelf):
+class Books(CheckShelf):
     """What ``Store.reading`` and ``Store.writing`` hand over; see the parts for the rest."""
 
     # -- preferences -----------------------------------------------------------------------
 
     def preference(self, name: str) -> str | None:
         """Return a choice of the maker's, if she has made it."""
-        row = self._session.get(PreferenceRow, name)
+        row = self.work.get(PreferenceRow, name)
         return None if row is None else row.value
 
     def preferences(self) -> dict[str, str]:
         """Return every choice the maker has made."""
-        rows = self._session.exec(select(PreferenceRow).order_by(col(PreferenceRow.name)))
+        rows = self.work.exec(select(PreferenceRow).order_by(col(PreferenceRow.name)))
         return {row.name: row.value for row in rows}
 
     def set_preference(self, name: str, value: str) -> None:
         """Keep a choice of the maker's; the journal keeps the one before."""
-        row = self._session.get(PreferenceRow, name)
+        row = self.work.get(PreferenceRow, name)
         if row is not None and row.value == value:
             return
         before = None if row is None else {"value": row.value}
         if row is None:
             row = PreferenceRow(name=name, value=value)
         row.value = value
-        self._session.add(row)
+        self.work.add(row)
         self._write_down(
             f"{name} was chosen: {value}", "preference", name, before, {"value": value}
         )
-        self._session.flush()
+        self.work.flush()
 
     # -- journal ---------------------------------------------------------------------------
 
@@ -51,7 +49,7 @@ class Books(ClientShelf, PatternShelf, FittingShelf):
         if client_code is not None:
             wanted = wanted.where(JournalRow.client_id == self._client_row(client_code).id)
         found = []
-        for row, code in self._session.exec(wanted.order_by(col(JournalRow.id))).all():
+        for row, code in self.work.exec(wanted.order_by(col(JournalRow.id))).all():
             with readable(f"the journal of {row.written_at}"):
                 found.append(
                     JournalEntry(

@@ -29,17 +29,17 @@ class ClientShelf(Shelf):
         Raises:
             CodeTaken: another client has this code.
         """
-        taken = self._session.exec(select(ClientRow).where(ClientRow.code == client.code)).first()
+        taken = self.work.exec(select(ClientRow).where(ClientRow.code == client.code)).first()
         if taken is not None:
             raise CodeTaken(
                 f"the code {client.code!r} belongs to {taken.name} already; give another, such as "
                 f"{self._free_code(client.code)}"
             )
-        self._session.add(ClientRow(**codec.client_fields(client)))
-        self._session.flush()
+        self.work.add(ClientRow(**codec.client_fields(client)))
+        self.work.flush()
 
     def _free_code(self, code: str) -> str:
-        known = set(self._session.exec(select(ClientRow.code)))
+        known = set(self.work.exec(select(ClientRow.code)))
         number = 2
         while f"{code[:20]}-{number}" in known:
             number += 1
@@ -58,7 +58,7 @@ class ClientShelf(Shelf):
     def clients(self) -> tuple[Client, ...]:
         """Return all clients by code."""
         found = []
-        for row in self._session.exec(select(ClientRow).order_by(col(ClientRow.code))):
+        for row in self.work.exec(select(ClientRow).order_by(col(ClientRow.code))):
             with readable(f"the card of {row.code}"):
                 found.append(codec.client_of(row))
         return tuple(found)
@@ -75,9 +75,9 @@ class ClientShelf(Shelf):
             return
         for name, value in codec.client_fields(client).items():
             setattr(row, name, value)
-        self._session.add(row)
+        self.work.add(row)
         self._write_down("her card was changed", "client", client.code, before, after, row.id)
-        self._session.flush()
+        self.work.flush()
 
     # -- measuring sessions ----------------------------------------------------------------
 
@@ -89,17 +89,17 @@ class ClientShelf(Shelf):
             NotStored: the id is in use.
         """
         owner = self._client_row(client_code)
-        taken = self._session.exec(
+        taken = self.work.exec(
             select(SessionRow.id).where(SessionRow.session_id == session_id)
         ).first()
         if taken is not None:
             raise NotStored(f"a measuring session {session_id} is in the store already")
         row = SessionRow(session_id=session_id, client_id=owner.id, **codec.session_fields(session))
-        self._session.add(row)
-        self._session.flush()
+        self.work.add(row)
+        self.work.flush()
         assert row.id is not None
-        self._session.add_all(codec.reading_rows(session, row.id))
-        self._session.flush()
+        self.work.add_all(codec.reading_rows(session, row.id))
+        self.work.flush()
 
     def sessions(self, client_code: str) -> tuple[MeasuringSession, ...]:
         """Return a client's measuring sessions, oldest first."""
@@ -130,19 +130,19 @@ class ClientShelf(Shelf):
             return
         for name, value in codec.session_fields(session).items():
             setattr(row, name, value)
-        self._session.add(row)
-        self._session.exec(delete(ReadingRow).where(col(ReadingRow.session_id) == row.id))
-        self._session.add_all(codec.reading_rows(session, row.id))
+        self.work.add(row)
+        self.work.exec(delete(ReadingRow).where(col(ReadingRow.session_id) == row.id))
+        self.work.add_all(codec.reading_rows(session, row.id))
         self._write_down(
             f"the measurements of {before['on']} were corrected",
             "measuring session", session_id, before, after, row.client_id,
         )  # fmt: skip
-        self._session.flush()
+        self.work.flush()
 
     def _session_rows(self, client_code: str) -> list[SessionRow]:
         owner = self._client_row(client_code)
         return list(
-            self._session.exec(
+            self.work.exec(
                 select(SessionRow)
                 .where(SessionRow.client_id == owner.id)
                 .order_by(col(SessionRow.held_on), col(SessionRow.id))
@@ -150,15 +150,13 @@ class ClientShelf(Shelf):
         )
 
     def _session_row(self, session_id: str) -> SessionRow:
-        row = self._session.exec(
-            select(SessionRow).where(SessionRow.session_id == session_id)
-        ).first()
+        row = self.work.exec(select(SessionRow).where(SessionRow.session_id == session_id)).first()
         if row is None:
             raise UnknownSession(f"no measuring session has the id {session_id!r}")
         return row
 
     def _session_from(self, row: SessionRow) -> MeasuringSession:
-        readings = self._session.exec(
+        readings = self.work.exec(
             select(ReadingRow)
             .where(ReadingRow.session_id == row.id)
             .order_by(col(ReadingRow.position))

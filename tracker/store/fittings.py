@@ -39,14 +39,14 @@ class FittingShelf(Shelf):
         """
         owner = self._client_row(client_code)
         self._free(GarmentRow, GarmentRow.garment_id == garment.garment_id, "garment")
-        self._session.add(
+        self.work.add(
             GarmentRow(
                 client_id=owner.id,
-                version_id=self._cut_from(garment, owner.id),
+                cut_from_id=self._cut_from(garment, owner.id),
                 **codec.garment_fields(garment),
             )
         )
-        self._session.flush()
+        self.work.flush()
 
     def garment(self, garment_id: str) -> Garment:
         """Return a garment.
@@ -59,7 +59,7 @@ class FittingShelf(Shelf):
     def garments(self, client_code: str) -> tuple[Garment, ...]:
         """Return a client's garments, oldest first."""
         owner = self._client_row(client_code)
-        rows = self._session.exec(
+        rows = self.work.exec(
             select(GarmentRow)
             .where(GarmentRow.client_id == owner.id)
             .order_by(col(GarmentRow.made_on), col(GarmentRow.id))
@@ -74,12 +74,12 @@ class FittingShelf(Shelf):
             return
         for name, value in codec.garment_fields(garment).items():
             setattr(row, name, value)
-        row.version_id = self._cut_from(garment, row.client_id)
-        self._session.add(row)
+        row.cut_from_id = self._cut_from(garment, row.client_id)
+        self.work.add(row)
         self._write_down(
             "a garment was changed", "garment", garment.garment_id, before, after, row.client_id
         )
-        self._session.flush()
+        self.work.flush()
 
     # -- fittings --------------------------------------------------------------------------
 
@@ -97,8 +97,8 @@ class FittingShelf(Shelf):
                 f"{client_code} has no garment {fitting.garment_id!r}; it is another client's"
             )
         self._free(FittingRow, FittingRow.fitting_id == fitting.fitting_id, "fitting")
-        self._session.add(FittingRow(garment_id=garment.id, **codec.fitting_fields(fitting)))
-        self._session.flush()
+        self.work.add(FittingRow(garment_id=garment.id, **codec.fitting_fields(fitting)))
+        self.work.flush()
 
     def fitting(self, fitting_id: str) -> Fitting:
         """Return a fitting.
@@ -117,9 +117,7 @@ class FittingShelf(Shelf):
         wanted = wanted.where(GarmentRow.client_id == owner.id)
         if garment_id is not None:
             wanted = wanted.where(GarmentRow.garment_id == garment_id)
-        rows = self._session.exec(
-            wanted.order_by(col(FittingRow.held_on), col(FittingRow.id))
-        ).all()
+        rows = self.work.exec(wanted.order_by(col(FittingRow.held_on), col(FittingRow.id))).all()
         return tuple(self._fitting_from(row) for row in rows)
 
     def change_fitting(self, fitting: Fitting) -> None:
@@ -139,12 +137,12 @@ class FittingShelf(Shelf):
             return
         for name, value in codec.fitting_fields(fitting).items():
             setattr(row, name, value)
-        self._session.add(row)
+        self.work.add(row)
         self._write_down(
             f"the fitting of {old.on.isoformat()} was changed", "fitting", fitting.fitting_id,
             fitting_record(old), fitting_record(fitting), self._owner_of(row),
         )  # fmt: skip
-        self._session.flush()
+        self.work.flush()
 
     # -- notes -----------------------------------------------------------------------------
 
@@ -160,7 +158,7 @@ class FittingShelf(Shelf):
         fitting = self._fitting_row(note.fitting_id)
         self._check_owner(client_code, owner, fitting)
         self._free(ObservationRow, ObservationRow.observation_id == note.observation_id, "note")
-        same = self._session.exec(
+        same = self.work.exec(
             select(ObservationRow.id).where(
                 ObservationRow.fitting_id == fitting.id, ObservationRow.number == note.number
             )
@@ -169,8 +167,8 @@ class FittingShelf(Shelf):
             raise NotStored(f"the fitting of {fitting.held_on} has a note {note.number} already")
         row = ObservationRow(fitting_id=fitting.id, **codec.note_fields(note))
         self._refer(row, note, owner.id)
-        self._session.add(row)
-        self._session.flush()
+        self.work.add(row)
+        self.work.flush()
 
     def note(self, observation_id: str) -> Observation:
         """Return a note.
@@ -191,7 +189,7 @@ class FittingShelf(Shelf):
         )
         if fitting_id is not None:
             wanted = wanted.where(FittingRow.fitting_id == fitting_id)
-        rows = self._session.exec(
+        rows = self.work.exec(
             wanted.order_by(col(FittingRow.held_on), col(FittingRow.id), col(ObservationRow.number))
         ).all()
         return tuple(self._note_from(row) for row in rows)
@@ -199,7 +197,7 @@ class FittingShelf(Shelf):
     def next_note_number(self, fitting_id: str) -> int:
         """Return the number the next note of a fitting has."""
         fitting = self._fitting_row(fitting_id)
-        numbers = self._session.exec(
+        numbers = self.work.exec(
             select(ObservationRow.number).where(ObservationRow.fitting_id == fitting.id)
         ).all()
         return max(numbers, default=0) + 1
@@ -213,7 +211,7 @@ class FittingShelf(Shelf):
         """
         owner = self._client_row(client_code)
         row = self._note_row(note.observation_id)
-        fitting = self._session.get_one(FittingRow, row.fitting_id)
+        fitting = self.work.get_one(FittingRow, row.fitting_id)
         self._check_owner(client_code, owner, fitting)
         old = self._note_from(row)
         if (old.fitting_id, old.number) != (note.fitting_id, note.number):
@@ -225,13 +223,13 @@ class FittingShelf(Shelf):
         for name, value in codec.note_fields(note).items():
             setattr(row, name, value)
         self._refer(row, note, owner.id)
-        self._session.add(row)
+        self.work.add(row)
         told = f"is now {note.state}" if old.state is not note.state else "was changed"
         self._write_down(
             f"note {note.number} of the fitting of {fitting.held_on} {told}", "note",
             note.observation_id, note_record(old), note_record(note), owner.id,
         )  # fmt: skip
-        self._session.flush()
+        self.work.flush()
 
     def find_notes(self, words: str) -> tuple[tuple[str, Observation], ...]:
         """Return the notes with all these words, with their client's code; best match first.
@@ -239,10 +237,10 @@ class FittingShelf(Shelf):
         Accents do not matter; a star stands for the rest of a word.
         """
         found = []
-        for row_id in matching_rows(self._driver, words):
-            row = self._session.get_one(ObservationRow, row_id)
-            fitting = self._session.get_one(FittingRow, row.fitting_id)
-            owner = self._session.get_one(ClientRow, self._owner_of(fitting))
+        for row_id in matching_rows(self.driver, words):
+            row = self.work.get_one(ObservationRow, row_id)
+            fitting = self.work.get_one(FittingRow, row.fitting_id)
+            owner = self.work.get_one(ClientRow, self._owner_of(fitting))
             found.append((owner.code, self._note_from(row)))
         return tuple(found)
 
@@ -252,7 +250,7 @@ class FittingShelf(Shelf):
         self, table: type[GarmentRow] | type[FittingRow] | type[ObservationRow],
         same: bool, what: str,
     ) -> None:  # fmt: skip
-        if self._session.exec(select(table).where(same)).first() is not None:
+        if self.work.exec(select(table).where(same)).first() is not None:
             raise NotStored(f"a {what} with this id is in the store already")
 
     def _cut_from(self, garment: Garment, client_id: int | None) -> int | None:
@@ -261,19 +259,19 @@ class FittingShelf(Shelf):
         return self._version_at(garment.cut_from, client_id, "a garment").id
 
     def _refer(self, row: ObservationRow, note: Observation, client_id: int | None) -> None:
-        row.dealt_with_in = (
+        row.dealt_with_in_id = (
             None
             if note.dealt_with_in is None
             else self._version_at(note.dealt_with_in, client_id, f"note {note.number}").id
         )
-        row.settled_at = None
+        row.settled_at_id = None
         if note.settled_at is not None:
             later = self._fitting_row(note.settled_at)
             if self._owner_of(later) != client_id:
                 raise UnknownFitting(
                     f"note {note.number} cannot be settled at another client's fitting"
                 )
-            row.settled_at = later.id
+            row.settled_at_id = later.id
 
     def _check_owner(self, client_code: str, owner: ClientRow, fitting: FittingRow) -> None:
         if self._owner_of(fitting) != owner.id:
@@ -282,26 +280,22 @@ class FittingShelf(Shelf):
             )
 
     def _owner_of(self, fitting: FittingRow) -> int:
-        return self._session.get_one(GarmentRow, fitting.garment_id).client_id
+        return self.work.get_one(GarmentRow, fitting.garment_id).client_id
 
     def _garment_row(self, garment_id: str) -> GarmentRow:
-        row = self._session.exec(
-            select(GarmentRow).where(GarmentRow.garment_id == garment_id)
-        ).first()
+        row = self.work.exec(select(GarmentRow).where(GarmentRow.garment_id == garment_id)).first()
         if row is None:
             raise UnknownGarment(f"no garment has the id {garment_id!r}")
         return row
 
     def _fitting_row(self, fitting_id: str) -> FittingRow:
-        row = self._session.exec(
-            select(FittingRow).where(FittingRow.fitting_id == fitting_id)
-        ).first()
+        row = self.work.exec(select(FittingRow).where(FittingRow.fitting_id == fitting_id)).first()
         if row is None:
             raise UnknownFitting(f"no fitting has the id {fitting_id!r}")
         return row
 
     def _note_row(self, observation_id: str) -> ObservationRow:
-        row = self._session.exec(
+        row = self.work.exec(
             select(ObservationRow).where(ObservationRow.observation_id == observation_id)
         ).first()
         if row is None:
@@ -310,19 +304,19 @@ class FittingShelf(Shelf):
 
     def _garment_from(self, row: GarmentRow) -> Garment:
         with readable(f"the {row.cloth} garment of {row.made_on}"):
-            return codec.garment_of(row, self._address_of(row.version_id))
+            return codec.garment_of(row, self._address_of(row.cut_from_id))
 
     def _fitting_from(self, row: FittingRow) -> Fitting:
-        garment = self._session.get_one(GarmentRow, row.garment_id)
+        garment = self.work.get_one(GarmentRow, row.garment_id)
         with readable(f"the fitting of {row.held_on}"):
             return codec.fitting_of(row, garment.garment_id)
 
     def _note_from(self, row: ObservationRow) -> Observation:
-        fitting = self._session.get_one(FittingRow, row.fitting_id)
+        fitting = self.work.get_one(FittingRow, row.fitting_id)
         settled = None
-        if row.settled_at is not None:
-            settled = self._session.get_one(FittingRow, row.settled_at).fitting_id
+        if row.settled_at_id is not None:
+            settled = self.work.get_one(FittingRow, row.settled_at_id).fitting_id
         with readable(f"note {row.number} of the fitting of {fitting.held_on}"):
             return codec.note_of(
-                row, fitting.fitting_id, self._address_of(row.dealt_with_in), settled
+                row, fitting.fitting_id, self._address_of(row.dealt_with_in_id), settled
             )

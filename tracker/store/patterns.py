@@ -67,7 +67,7 @@ class PatternShelf(Shelf):
     def next_number(self, client: str, pattern: str) -> int:
         """Return the number the next version of a pattern has: 1 for one not begun."""
         owner = self._client_row(client)
-        newest = self._session.exec(
+        newest = self.work.exec(
             select(func.max(VersionRow.number))
             .join(PatternRow, col(PatternRow.id) == col(VersionRow.pattern_id))
             .where(PatternRow.client_id == owner.id, PatternRow.name == pattern)
@@ -99,20 +99,18 @@ class PatternShelf(Shelf):
             parent_id=None if parent is None else parent.id,
             **codec.version_fields(version),
         )
-        self._session.add(row)
+        self.work.add(row)
         pieces = [codec.piece_row(piece) for piece in version.pattern.pieces]
         if pieces:
-            self._session.exec(insert(PieceRow).on_conflict_do_nothing(), params=pieces)
-        self._session.flush()
+            self.work.exec(insert(PieceRow).on_conflict_do_nothing(), params=pieces)
+        self.work.flush()
         for position, piece in enumerate(pieces):
-            self._session.add(
+            self.work.add(
                 VersionPieceRow(version_id=row.id, position=position, piece_digest=piece["digest"])
             )
         for position, taken in enumerate(version.taken):
-            self._session.add(
-                StepRow(version_id=row.id, position=position, **codec.step_fields(taken))
-            )
-        self._session.flush()
+            self.work.add(StepRow(version_id=row.id, position=position, **codec.step_fields(taken)))
+        self.work.flush()
         # What cannot be read back as it was is not stored at all.
         kept = self._as_kept(address, row)
         if kept.faults or kept.version is None:
@@ -131,11 +129,11 @@ class PatternShelf(Shelf):
 
     def _pattern_for(self, owner: ClientRow, name: str) -> PatternRow:
         wanted = select(PatternRow).where(PatternRow.client_id == owner.id, PatternRow.name == name)
-        row = self._session.exec(wanted).first()
+        row = self.work.exec(wanted).first()
         if row is None:
             row = PatternRow(client_id=owner.id, name=name)
-            self._session.add(row)
-            self._session.flush()
+            self.work.add(row)
+            self.work.flush()
         return row
 
     def version(self, client: str, pattern: str, number: int | None = None) -> Version:
@@ -167,7 +165,7 @@ class PatternShelf(Shelf):
         """Return what a listing needs of each version, oldest first, damaged ones too."""
         rows = self._version_rows(client, pattern)
         counted = dict(
-            self._session.exec(
+            self.work.exec(
                 select(StepRow.version_id, func.count())
                 .where(col(StepRow.version_id).in_([row.id for row in rows]))
                 .group_by(col(StepRow.version_id))
@@ -194,24 +192,24 @@ class PatternShelf(Shelf):
         with readable(f"the standing of {address}"):
             before = {"standing": row.standing, "by": row.standing_by, "on": row.standing_on}
         row.standing, row.standing_by, row.standing_on = str(standing), by, iso(on)
-        self._session.add(row)
+        self.work.add(row)
         self._write_down(
             f"{address} is now {standing}", "version", str(address), before,
             {"standing": str(standing), "by": by, "on": iso(on)},
             self._client_row(address.client).id,
         )  # fmt: skip
-        self._session.flush()
+        self.work.flush()
 
     def mark_printed(self, address: Address, on: dt.date) -> None:
         """Remember that a version was printed."""
         row = self._version_row(address.client, address.pattern, address.number)
-        self._session.add(PrintingRow(version_id=row.id, printed_on=on.isoformat()))
-        self._session.flush()
+        self.work.add(PrintingRow(version_id=row.id, printed_on=on.isoformat()))
+        self.work.flush()
 
     def last_printed(self, client: str, pattern: str) -> tuple[Address, dt.date] | None:
         """Return which version of a pattern was printed last, and when."""
         owner = self._pattern_row(client, pattern)
-        found = self._session.exec(
+        found = self.work.exec(
             select(VersionRow.number, PrintingRow.printed_on)
             .join(VersionRow, col(VersionRow.id) == col(PrintingRow.version_id))
             .where(VersionRow.pattern_id == owner.id)
@@ -227,7 +225,7 @@ class PatternShelf(Shelf):
     def _version_rows(self, client: str, pattern: str) -> list[VersionRow]:
         owner = self._pattern_row(client, pattern)
         return list(
-            self._session.exec(
+            self.work.exec(
                 select(VersionRow)
                 .where(VersionRow.pattern_id == owner.id)
                 .order_by(col(VersionRow.number))
@@ -235,10 +233,10 @@ class PatternShelf(Shelf):
         )
 
     def _as_kept(self, address: Address, row: VersionRow) -> codec.AsKept:
-        steps = self._session.exec(
+        steps = self.work.exec(
             select(StepRow).where(StepRow.version_id == row.id).order_by(col(StepRow.position))
         ).all()
-        listed = self._session.exec(
+        listed = self.work.exec(
             select(VersionPieceRow.piece_digest, PieceRow)
             .join(
                 PieceRow,

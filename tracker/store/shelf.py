@@ -59,24 +59,24 @@ class Shelf:
     """The common ground of the books."""
 
     def __init__(self, session: Session, now: dt.datetime | None = None) -> None:
-        self._session = session
+        self.work = session
         self._now = now
         self._kept: dict[str, Any] = {}
         self.someone_was_erased = False
 
     @property
-    def _driver(self) -> sqlite3.Connection:
+    def driver(self) -> sqlite3.Connection:
         """The plain connection under the transaction, for sqlite-utils and pragmas."""
-        driver: Any = self._session.connection().connection.driver_connection
+        driver: Any = self.work.connection().connection.driver_connection
         assert isinstance(driver, sqlite3.Connection)
         return driver
 
     # -- looking up ------------------------------------------------------------------------
 
     def _client_row(self, code: str) -> ClientRow:
-        row = self._session.exec(select(ClientRow).where(ClientRow.code == code)).first()
+        row = self.work.exec(select(ClientRow).where(ClientRow.code == code)).first()
         if row is None:
-            known = sorted(self._session.exec(select(ClientRow.code)))
+            known = sorted(self.work.exec(select(ClientRow.code)))
             if not known:
                 raise UnknownClient(f"no client is called {code!r}; the store has no clients yet")
             raise UnknownClient(f"no client has the code {code!r}.{nearest_names(code, known)}")
@@ -84,7 +84,7 @@ class Shelf:
 
     def _pattern_row(self, client: str, pattern: str) -> PatternRow:
         owner = self._client_row(client)
-        row = self._session.exec(
+        row = self.work.exec(
             select(PatternRow).where(PatternRow.client_id == owner.id, PatternRow.name == pattern)
         ).first()
         if row is None:
@@ -97,7 +97,7 @@ class Shelf:
 
     def _pattern_names(self, owner: ClientRow) -> list[str]:
         return list(
-            self._session.exec(
+            self.work.exec(
                 select(PatternRow.name)
                 .where(PatternRow.client_id == owner.id)
                 .order_by(col(PatternRow.id))
@@ -109,9 +109,9 @@ class Shelf:
         wanted = select(VersionRow).where(VersionRow.pattern_id == owner.id)
         if number is not None:
             wanted = wanted.where(VersionRow.number == number)
-        row = self._session.exec(wanted.order_by(col(VersionRow.number).desc())).first()
+        row = self.work.exec(wanted.order_by(col(VersionRow.number).desc())).first()
         if row is None:
-            numbers = self._session.exec(
+            numbers = self.work.exec(
                 select(VersionRow.number)
                 .where(VersionRow.pattern_id == owner.id)
                 .order_by(col(VersionRow.number))
@@ -125,7 +125,7 @@ class Shelf:
         """Return the row of a version something of this client's refers to."""
         client, pattern, number = Address.parse(address)
         row = self._version_row(client, pattern, number)
-        owner = self._session.get_one(PatternRow, row.pattern_id)
+        owner = self.work.get_one(PatternRow, row.pattern_id)
         if owner.client_id != client_id:
             raise UnknownVersion(
                 f"{what} cannot refer to {address}, which belongs to another client; what is hers "
@@ -137,7 +137,7 @@ class Shelf:
         """Return a version's address in words; "" would be no version, none is none given."""
         if version_id is None:
             return None
-        found = self._session.exec(
+        found = self.work.exec(
             select(ClientRow.code, PatternRow.name, VersionRow.number)
             .join(PatternRow, col(PatternRow.client_id) == col(ClientRow.id))
             .join(VersionRow, col(VersionRow.pattern_id) == col(PatternRow.id))
@@ -161,7 +161,7 @@ class Shelf:
         after: dict[str, Any] | None,
         client_id: int | None = None,
     ) -> None:
-        self._session.add(
+        self.work.add(
             JournalRow(
                 written_at=self._moment(),
                 client_id=client_id,
@@ -176,7 +176,7 @@ class Shelf:
     def _moment(self) -> str:
         if self._now is not None:
             return self._now.isoformat(timespec="seconds")
-        (moment,) = self._driver.execute("SELECT strftime('%Y-%m-%dT%H:%M:%SZ', 'now')").fetchone()
+        (moment,) = self.driver.execute("SELECT strftime('%Y-%m-%dT%H:%M:%SZ', 'now')").fetchone()
         return str(moment)
 
 

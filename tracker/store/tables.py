@@ -166,7 +166,7 @@ class GarmentRow(Row, table=True):
     garment_id: str = Field(unique=True)
     client_id: int = Field(foreign_key="client.id", index=True)
     kind: str
-    version_id: int | None = Field(default=None, foreign_key="version.id", index=True)
+    cut_from_id: int | None = Field(default=None, foreign_key="version.id", index=True)
     cloth: str
     made_on: str
     outlet_mm: float
@@ -211,8 +211,8 @@ class ObservationRow(Row, table=True):
     client_words: str
     cause: str
     state: str
-    dealt_with_in: int | None = Field(default=None, foreign_key="version.id", index=True)
-    settled_at: int | None = Field(default=None, foreign_key="fitting.id", index=True)
+    dealt_with_in_id: int | None = Field(default=None, foreign_key="version.id", index=True)
+    settled_at_id: int | None = Field(default=None, foreign_key="fitting.id", index=True)
     photo: str | None = None
 
 

@@ -1,0 +1,167 @@
+"""Check the whole store: the file, its references, every piece, every version worked out again."""
+
+import sqlite3
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from sqlalchemy.exc import DBAPIError
+from sqlmodel import col, select
+
+from tracker.errors import TrackerError
+from tracker.history.replay import check_again
+from tracker.history.version import Address, Version, version_digest
+from tracker.store import codec
+from tracker.store.clients import ClientShelf
+from tracker.store.fittings import FittingShelf
+from tracker.store.patterns import PatternShelf
+from tracker.store.tables import ClientRow, PatternRow, PieceRow, VersionPieceRow, VersionRow
+
+
+@dataclass(frozen=True, slots=True)
+class StoreChecked:
+    """What checking the whole store showed.
+
+    Attributes:
+        damage: what is not as it was written; empty when all is well.
+        notes: what is worth saying and is no damage.
+        clients: how many clients were looked at,
+        versions: how many versions were worked out again,
+        pieces: and how many pieces had their digest taken.
+    """
+
+    damage: tuple[str, ...]
+    notes: tuple[str, ...]
+    clients: int
+    versions: int
+    pieces: int
+
+    @property
+    def sound(self) -> bool:
+        """Tell whether nothing is damaged."""
+        return not self.damage
+
+
+class CheckShelf(ClientShelf, PatternShelf, FittingShelf):
+    """The look over everything."""
+
+    def raw_check(self, progress: Callable[[int, int], None] | None = None) -> StoreChecked:
+        """Check everything that can be checked, and never stop at the first damage.
+
+        Args:
+            progress: told how many versions are done, and of how many.
+        """
+        damage: list[str] = []
+        notes: list[str] = []
+        clients = versions = pieces = 0
+        try:
+            damage += self._file_faults()
+            clients = self._look_at_clients(damage)
+            pieces = self._look_at_pieces(damage, notes)
+            versions = self._look_at_versions(damage, notes, progress)
+        except (sqlite3.Error, DBAPIError) as fault:
+            told = fault.orig if isinstance(fault, DBAPIError) else fault
+            damage.append(f"the file is damaged and cannot be read further: {told}")
+        return StoreChecked(tuple(dict.fromkeys(damage)), tuple(notes), clients, versions, pieces)
+
+    def _file_faults(self) -> list[str]:
+        found = [str(row[0]) for row in self.driver.execute("PRAGMA integrity_check")]
+        faults = [] if found == ["ok"] else [f"the file is damaged: {one}" for one in found]
+        for table, row, parent, _ in self.driver.execute("PRAGMA foreign_key_check"):
+            faults.append(f"row {row} of {table} refers to a {parent} that is gone")
+        return faults
+
+    def _look_at_clients(self, damage: list[str]) -> int:
+        codes = self.work.exec(select(ClientRow.code).order_by(col(ClientRow.code))).all()
+        for code in codes:
+            for read in (self.client, self.sessions, self.garments, self.fittings, self.notes):
+                try:
+                    read(code)
+                except TrackerError as fault:
+                    damage.append(f"{code}: {fault.sentence}")
+        return len(codes)
+
+    def _look_at_pieces(self, damage: list[str], notes: list[str]) -> int:
+        rows = self.work.exec(select(PieceRow)).all()
+        for row in rows:
+            _, fault = codec.read_piece(row, {})
+            if fault:
+                who = self._versions_with(row.digest)
+                if who:
+                    damage += [f"{address} is damaged: {fault}" for address in who]
+                else:
+                    notes.append(f"a piece that no version has is damaged: {fault}")
+        return len(rows)
+
+    def _versions_with(self, digest: str) -> list[Address]:
+        found = self.work.exec(
+            select(ClientRow.code, PatternRow.name, VersionRow.number)
+            .join(PatternRow, col(PatternRow.client_id) == col(ClientRow.id))
+            .join(VersionRow, col(VersionRow.pattern_id) == col(PatternRow.id))
+            .join(VersionPieceRow, col(VersionPieceRow.version_id) == col(VersionRow.id))
+            .where(VersionPieceRow.piece_digest == digest)
+            .order_by(col(VersionRow.id))
+        ).all()
+        return [Address(*one) for one in found]
+
+    def _look_at_versions(
+        self,
+        damage: list[str],
+        notes: list[str],
+        progress: Callable[[int, int], None] | None,
+    ) -> int:
+        damage += self._numbering_faults()
+        rows = self.work.exec(
+            select(ClientRow.code, PatternRow.name, VersionRow)
+            .join(PatternRow, col(PatternRow.client_id) == col(ClientRow.id))
+            .join(VersionRow, col(VersionRow.pattern_id) == col(PatternRow.id))
+            .order_by(col(VersionRow.id))
+        ).all()
+        sound: dict[str, Version] = {}
+        for done, (code, name, row) in enumerate(rows, 1):
+            address = Address(code, name, row.number)
+            kept = self._as_kept(address, row)
+            damage += [f"{address} is damaged: {fault}" for fault in kept.faults]
+            version = None if kept.faults else kept.version
+            if version is not None and self._worked_out(version, sound, damage, notes):
+                sound[str(address)] = version
+            if progress is not None:
+                progress(done, len(rows))
+        return len(rows)
+
+    def _worked_out(
+        self,
+        version: Version,
+        sound: dict[str, Version],
+        damage: list[str],
+        notes: list[str],
+    ) -> bool:
+        """Work a version out again from its parent; parents are stored before children."""
+        parent = None if version.parent is None else sound.get(version.parent)
+        if version.parent is not None and parent is None:
+            notes.append(
+                f"{version.address} is as it was written, but cannot be worked out again while "
+                f"{version.parent} is damaged"
+            )
+            return version_digest(version) == version.digest
+        again = check_again(version, parent)
+        damage += again.damage
+        notes += again.notes
+        return again.sound
+
+    def _numbering_faults(self) -> list[str]:
+        """A changed number would show nowhere else: a digest does not cover the address."""
+        found = self.work.exec(
+            select(ClientRow.code, PatternRow.name, VersionRow.number)
+            .join(PatternRow, col(PatternRow.client_id) == col(ClientRow.id))
+            .join(VersionRow, col(VersionRow.pattern_id) == col(PatternRow.id), isouter=True)
+            .order_by(col(PatternRow.id), col(VersionRow.number))
+        ).all()
+        numbers: dict[str, list[int]] = {}
+        for code, name, number in found:
+            numbers.setdefault(f"{code}/{name}", []).append(number)
+        return [
+            f"{pattern} should have versions 1 to {len(have)} and has "
+            f"{', '.join(map(str, have))}; take it from a backup"
+            for pattern, have in numbers.items()
+            if have != list(range(1, len(have) + 1))
+        ]

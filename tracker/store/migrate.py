@@ -1,0 +1,130 @@
+"""Bring an older store up to the present layout, so that nothing can be lost on the way.
+
+SQLite's own habits make this dangerous: rebuilding a table drops the old one, and with foreign
+keys on that deletes the rows that refer to it; and the driver ends a transaction before it changes
+a layout, so that a migration that fails half-way leaves half. Therefore: a copy first, made by
+SQLite itself and looked over; one transaction of our own round everything; foreign keys off; and
+before the commit, a search for orphans.
+"""
+
+import datetime as dt
+import sqlite3
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy.exc import DBAPIError
+
+from tracker.resources import shipped
+from tracker.store import opening
+from tracker.store.engine import engine_for
+from tracker.store.opening import StoreDamaged, StoreError
+
+
+class NotUpdated(StoreError):
+    """An update that failed; the store is as it was."""
+
+
+def needs_update(path: Path) -> bool:
+    """Tell whether a store was written by an older version of this program.
+
+    Raises:
+        StoreError: it is missing, not a store, or written by a newer version.
+    """
+    try:
+        opening.check_openable(path)
+    except opening.StoreTooOld:
+        return True
+    return False
+
+
+def update(path: Path, now: dt.datetime) -> Path | None:
+    """Bring a store up to the present layout.
+
+    Args:
+        path: the store.
+        now: stamps the journal.
+
+    Returns:
+        The copy that was made first, or none where there was nothing to do.
+
+    Raises:
+        NotUpdated: it could not be; the store is as it was, to the last row.
+        StoreError: it is missing, not a store, locked, or written by a newer version.
+    """
+    if not needs_update(path):
+        return None
+    engine = engine_for(path, opening.WAIT_S, begin="BEGIN IMMEDIATE", foreign_keys=False)
+    with opening.telling(path):
+        try:
+            # The lock is taken before the copy, so that nothing is written in between.
+            with engine.begin() as connection:
+                driver: Any = connection.connection.driver_connection
+                before = opening.revision_in(driver, path)
+                if before == opening.NEWEST:
+                    return None
+                copy = copy_beside(path)
+                migrate(connection, before, copy)
+                connection.exec_driver_sql(
+                    "INSERT INTO journal (written_at, subject, subject_key, what) "
+                    "VALUES (?, 'store', '', ?)",
+                    (
+                        now.isoformat(timespec="seconds"),
+                        f"the store was updated from {before} to {opening.NEWEST}; "
+                        f"the copy made first is {copy.name}",
+                    ),
+                )
+        except DBAPIError as fault:
+            raise opening.told(path, fault.orig) from fault
+    return copy
+
+
+def copy_beside(path: Path) -> Path:
+    """Copy a store beside itself under a name that says before what, and look the copy over.
+
+    Raises:
+        StoreDamaged: the copy is not sound, so the store is not either.
+    """
+    copy = opening.backup_name(path, opening.NEWEST)
+    source, target = opening.connect(path), sqlite3.connect(copy)
+    try:
+        source.backup(target)
+        found = [row[0] for row in target.execute("PRAGMA integrity_check")]
+    finally:
+        source.close()
+        target.close()
+    if found != ["ok"]:
+        raise StoreDamaged(
+            f"the store {path} is damaged ({found[0]}), so it was not updated; go on from a backup"
+        )
+    return copy
+
+
+def migrate(connection: Any, before: str, copy: Path | None = None) -> None:
+    """Run the migrations inside an open transaction with foreign keys off.
+
+    Raises:
+        NotUpdated: one failed, or left rows that refer to nothing. The caller rolls back.
+    """
+    from alembic import command
+    from alembic.config import Config
+
+    config = Config()
+    config.set_main_option("script_location", str(shipped("migrations")).replace("%", "%%"))
+    config.set_main_option("path_separator", "os")
+    config.attributes["connection"] = connection
+    kept = f"; the copy made first is {copy}" if copy else ""
+    try:
+        command.upgrade(config, opening.NEWEST)
+    except Exception as fault:  # whatever a migration runs into, the store stays as it was
+        raise NotUpdated(
+            f"the update from {before} to {opening.NEWEST} failed and the store was left as it "
+            f"was ({fault}){kept}"
+        ) from fault
+    orphans = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
+    if orphans:
+        table, _, parent, _ = orphans[0]
+        raise NotUpdated(
+            f"the update from {before} to {opening.NEWEST} would have left {len(orphans)} rows "
+            f"that refer to nothing (of {table}, to {parent}), so the store was left as it was"
+            f"{kept}"
+        )
