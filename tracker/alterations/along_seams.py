@@ -1,0 +1,150 @@
+"""Edges moved square to themselves by amounts along a seam: what many kinds are made of."""
+
+from dataclasses import dataclass, replace
+
+from tracker.geometry.profile import Profile
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.edge import Displacement, Edge
+from tracker.pattern.measure import around
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.place import Place
+from tracker.pattern.redraw import redraw
+from tracker.pattern.seam import Seam
+from tracker.pattern.trace import Trace, edge_fates
+from tracker.pattern.walk import Walked, across, seam_distance, walked
+
+
+@dataclass(frozen=True, kw_only=True)
+class AmountAt:
+    """How much at one place of a seam.
+
+    Attributes:
+        corner: the named corner the distance is from.
+        distance_mm: along the seam's first side.
+        amount_mm: the amount; 0 is "to nothing".
+    """
+
+    corner: str
+    distance_mm: float
+    amount_mm: float
+
+    @property
+    def words(self) -> str:
+        """The place in words: "at the side waist", "at 40 mm from the underarm point"."""
+        if self.distance_mm == 0:
+            return f"at the {self.corner}"
+        return f"at {self.distance_mm:.0f} mm from the {self.corner}"
+
+
+def seam_moved(
+    pattern: Pattern,
+    seam: Seam,
+    amounts: tuple[AmountAt, ...],
+    first: float,
+    second: float,
+    step_id: str,
+) -> tuple[Pattern, Trace]:
+    """Move the edges of a seam's two sides by amounts at places of the seam.
+
+    Args:
+        pattern: the pattern.
+        seam: one of its seams.
+        amounts: at places of its first side; they reach the second through the notches.
+        first: the factor for the first side; positive amounts go into the piece.
+        second: the factor for the second side.
+        step_id: the id the displacements carry.
+    """
+    places = sorted(
+        (
+            seam_distance(
+                pattern,
+                Place(seam=seam.name, side=seam.side, corner=a.corner, distance_mm=a.distance_mm),
+            ),
+            a.amount_mm,
+        )
+        for a in amounts
+    )
+    moves = edge_moves(walked(pattern, seam.first), [(s, v * first) for s, v in places])
+    if not seam.on_itself:
+        second_places = [(across(pattern, seam, s), v * second) for s, v in places]
+        moves |= edge_moves(walked(pattern, seam.second), second_places)
+    return displace_edges(pattern, moves, step_id)
+
+
+Moves = dict[tuple[str, BodySide, str, BodySide], Profile]
+
+
+def displace_edges(pattern: Pattern, moves: Moves, step_id: str) -> tuple[Pattern, Trace]:
+    """Displace edges by profiles along their base lines and redraw their pieces.
+
+    Args:
+        pattern: the pattern.
+        moves: by piece name and side, edge name and side.
+        step_id: the id the displacements carry.
+    """
+    by_piece: dict[tuple[str, BodySide], list[tuple[Edge, Profile]]] = {}
+    for (name, piece_side, edge_name, side), profile in moves.items():
+        piece = pattern.piece(name, piece_side)
+        by_piece.setdefault(piece.key, []).append((piece.edge(edge_name, side), profile))
+    trace = Trace()
+    for key, edges in by_piece.items():
+        old = pattern.piece(*key)
+        new: Piece = old
+        for edge, profile in edges:
+            if any(v for _, v in profile.knots):
+                moved = (*edge.displacements, Displacement(step_id, profile))
+                new = new.with_edge(replace(edge, displacements=moved))
+        new = redraw(new, {edge.key for edge, _ in edges})
+        pattern = pattern.with_pieces(new)
+        fates = [
+            fate
+            for a, b in zip(old.edges, new.edges, strict=True)
+            if a != b
+            for fate in edge_fates(old.name, a, b)
+        ]
+        trace = trace.beside(Trace(tuple(fates)))
+    return pattern, trace
+
+
+def edge_moves(side: tuple[Walked, ...], places: list[tuple[float, float]]) -> Moves:
+    """Turn amounts along a seam's side into a profile along each edge's base line."""
+    moves: Moves = {}
+    for step in side:
+        knots = []
+        for s, amount in places:
+            on_edge = step.on_edge(s)
+            inside = min(max(on_edge, 0.0), step.edge.length)
+            knots.append((step.edge.base_distance(inside) + on_edge - inside, amount))
+        run = step.run
+        moves[run.piece, run.side, run.edge, run.side] = Profile(tuple(sorted(knots)))
+    return moves
+
+
+def seams_meant(pattern: Pattern, name: str, side: BodySide) -> tuple[Seam, ...]:
+    """The seams of a name that an alteration for a body side means."""
+    found = tuple(
+        s
+        for s in pattern.seams
+        if s.name == name and (side in (BodySide.BOTH, s.side) or s.side is BodySide.CENTRE)
+    )
+    return found or (pattern.seam(name, side),)
+
+
+def left_to_do(old: Pattern, new: Pattern) -> tuple[str, ...]:
+    """Say what an alteration leaves to be done elsewhere: sleeves, pieces taken from others."""
+    told = []
+    for side in (BodySide.RIGHT, BodySide.LEFT):
+        by = around(new, "armhole", side) - around(old, "armhole", side)
+        if abs(by) >= 0.5:
+            told.append(
+                f"{side} armhole {abs(by):.1f} mm {'longer' if by > 0 else 'shorter'}: a sleeve "
+                f"for it needs the same {'put into' if by > 0 else 'taken out of'} its seam"
+            )
+    fresh = {p.name for p in new.pieces if p not in old.pieces}
+    told.extend(
+        f"the {p.label} is taken from the {p.taken_from} and is out of date"
+        for p in new.pieces
+        if p.taken_from in fresh
+    )
+    return tuple(told)
