@@ -246,7 +246,8 @@ REFUSED = [
     ("dart beside the bust point", FrontLine(), r"\d+\.\d mm beside the bust point"),
     ("no outline", FrontLine(), "has no outline"),
     ("dart towards the neck", FrontLine(), "turn it into the side seam first"),
-    ("panelled before", FrontLine(piece="side front"), "no neck|no waist dart"),
+    ("panelled before", FrontLine(piece="side front"), "no waist dart"),
+    ("no bust point", FrontLine(), "no bust point marked"),
 ]
 
 
@@ -264,6 +265,8 @@ def test_what_cannot_be_done_is_refused_in_one_sentence(
     elif case == "dart beside the bust point":
         moved = tuple(replace(m, point=m.point + 8) for m in front.marks)
         pattern = pattern.with_pieces(replace(front, marks=moved))
+    elif case == "no bust point":
+        pattern = pattern.with_pieces(replace(front, marks=()))
     elif case == "no outline":
         pattern = wardrobe.paper()
     elif case == "dart towards the neck":

@@ -76,6 +76,10 @@ def panel_back(
 
 def _one_side(pattern: Pattern, name: str, side: BodySide, line: BackLine) -> Styled:
     piece = pattern.piece(name, side)
+    if any(m.name == "bust point" for m in piece.marks):
+        raise CannotPart(
+            f"the {piece.label} has a bust point, so it is panelled as a front; name the back"
+        )
     top, top_mm = start_of(piece, side, line.start, STARTS, line.share, line.distance_mm)
     start, crossing = top.point_at(top_mm), top.heading_at(top_mm)
     dart = _waist_dart(piece, side, line.foot)

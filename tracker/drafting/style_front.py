@@ -136,7 +136,10 @@ def waist_dart_at_bust(piece: Piece, side: BodySide) -> Dart:
         )
     points = [m.point for m in piece.marks if m.name == "bust point" and m.side is side]
     if not points:
-        return darts[0]
+        raise CannotPart(
+            f"the {piece.label} has no bust point marked, and the princess line runs over it; "
+            "mark the bust point first, or name the piece that has it"
+        )
     for dart in darts:
         if abs(dart.pivot - points[0]) <= 2 * SAME_MM:
             return dart

@@ -1,5 +1,6 @@
 """Parting a piece on a line: two pieces, and where every edge of them came from."""
 
+import math
 from dataclasses import dataclass, replace
 
 from tracker.drafting.style_region import Region, joined_strokes, region_of, strokes_by_region
@@ -91,7 +92,7 @@ def place_inside(edge: Edge, at_mm: float, where: str, corner: str) -> None:
         raise CannotPart(
             f"the line cannot meet the {edge.name} of {where} {told:.0f} mm from the {corner}: "
             f"the {edge.name} is {length:.0f} mm long; choose a place from "
-            f"{FROM_CORNER_MM:.0f} to {length - FROM_CORNER_MM:.0f} mm"
+            f"{FROM_CORNER_MM:.0f} to {math.floor(length - FROM_CORNER_MM)} mm"
         )
     offset = 0.0
     for part, mouth in zip(edge.drawn, edge.mouths, strict=False):

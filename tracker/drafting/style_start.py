@@ -73,6 +73,17 @@ def start_of(
     return edge, at
 
 
+def start_words(
+    allowed: dict[str, str], start: str, share: float, distance_mm: float | None
+) -> str:
+    """Say where a line starts: "shoulder, half-way from the neck point"."""
+    corner = allowed.get(start, "")
+    if distance_mm is not None:
+        return f"{start}, {distance_mm:.0f} mm from the {corner}"
+    part = "half-way" if share == 0.5 else f"{share:.0%} of the way"
+    return f"{start}, {part} from the {corner}"
+
+
 def dart_cut(name: str, top: Edge, top_mm: float, bottom: Edge, dart: Dart, upper: Curve) -> Cut:
     """Return the line that runs down a dart's legs, each leg one piece's edge."""
     return Cut(
