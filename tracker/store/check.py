@@ -10,11 +10,19 @@ from sqlmodel import col, select
 from tracker.errors import TrackerError
 from tracker.history.replay import check_again
 from tracker.history.version import Address, Version, version_digest
+from tracker.pattern.canonical import canonical
 from tracker.store import codec
 from tracker.store.clients import ClientShelf
 from tracker.store.fittings import FittingShelf
 from tracker.store.patterns import PatternShelf
-from tracker.store.tables import ClientRow, PatternRow, PieceRow, VersionPieceRow, VersionRow
+from tracker.store.tables import (
+    ClientRow,
+    JournalRow,
+    PatternRow,
+    PieceRow,
+    VersionPieceRow,
+    VersionRow,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +52,14 @@ class StoreChecked:
 class CheckShelf(ClientShelf, PatternShelf, FittingShelf):
     """The look over everything."""
 
-    def raw_check(self, progress: Callable[[int, int], None] | None = None) -> StoreChecked:
+    def raw_check(
+        self, progress: Callable[[str, int, int], None] = lambda *_: None
+    ) -> StoreChecked:
         """Check everything that can be checked, and never stop at the first damage.
 
         Args:
-            progress: told how many versions are done, and of how many.
+            progress: told each version's address before it is looked at, which one it is
+                (from 1), and of how many.
         """
         damage: list[str] = []
         notes: list[str] = []
@@ -107,7 +118,7 @@ class CheckShelf(ClientShelf, PatternShelf, FittingShelf):
         self,
         damage: list[str],
         notes: list[str],
-        progress: Callable[[int, int], None] | None,
+        progress: Callable[[str, int, int], None],
     ) -> int:
         damage += self._numbering_faults()
         rows = self.work.exec(
@@ -119,13 +130,16 @@ class CheckShelf(ClientShelf, PatternShelf, FittingShelf):
         sound: dict[str, Version] = {}
         for done, (code, name, row) in enumerate(rows, 1):
             address = Address(code, name, row.number)
+            progress(str(address), done, len(rows))
             kept = self._as_kept(address, row)
+            if kept.version is not None and not kept.faults:
+                steps = self._step_rows(row)
+                kept.faults += codec.written_otherwise(kept.version, row, steps)
+                kept.faults += self._standing_faults(address, row)
             damage += [f"{address} is damaged: {fault}" for fault in kept.faults]
             version = None if kept.faults else kept.version
             if version is not None and self._worked_out(version, sound, damage, notes):
                 sound[str(address)] = version
-            if progress is not None:
-                progress(done, len(rows))
         return len(rows)
 
     def _worked_out(
@@ -147,6 +161,18 @@ class CheckShelf(ClientShelf, PatternShelf, FittingShelf):
         damage += again.damage
         notes += again.notes
         return again.sound
+
+    def _standing_faults(self, address: Address, row: VersionRow) -> list[str]:
+        """The digest does not cover a standing; the journal has it a second time."""
+        told = self.work.exec(
+            select(JournalRow.after)
+            .where(JournalRow.subject == "version", JournalRow.subject_key == str(address))
+            .order_by(col(JournalRow.id).desc())
+        ).first()
+        kept = {"standing": row.standing, "by": row.standing_by, "on": row.standing_on}
+        if told is None or told == canonical(kept):
+            return []
+        return [f"it stands as {row.standing!r}, which is not what the journal says"]
 
     def _numbering_faults(self) -> list[str]:
         """A changed number would show nowhere else: a digest does not cover the address."""

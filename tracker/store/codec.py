@@ -5,6 +5,8 @@ import json
 from collections.abc import Mapping, MutableMapping
 from dataclasses import dataclass, field, replace
 
+from sqlmodel import SQLModel
+
 from tracker.body.client import Client
 from tracker.body.session import MeasuringSession
 from tracker.errors import TrackerError
@@ -396,3 +398,20 @@ def _version(
         standing_by=row.standing_by,
         standing_on=day_or_none(row.standing_on),
     )
+
+
+def written_otherwise(version: Version, row: VersionRow, steps: list[StepRow]) -> list[str]:
+    """Return what of a version's rows is not the text it would be written as.
+
+    A digit can change without changing the number it belongs to, past the end of what a number
+    holds; the digest, which is taken of the numbers, does not see it.
+    """
+    rows: list[tuple[str, SQLModel, Record]] = [("its record", row, version_fields(version))]
+    for step, taken in zip(steps, version.taken, strict=True):
+        rows.append((f"step {step.position + 1}", step, step_fields(taken)))
+    return [
+        f"{what} is not as it was written ({name.replace('_', ' ')})"
+        for what, kept, fields in rows
+        for name, value in fields.items()
+        if getattr(kept, name) != value
+    ]

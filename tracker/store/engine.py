@@ -124,6 +124,17 @@ class Store:
                 "cleaned of it yet; close the other program and run `tracker store clean`"
             )
 
+    def back_up(self, target: Path) -> None:
+        """Copy the store to a new file, as it stands at one moment, and look the copy over.
+
+        Raises:
+            StoreExists: there is a file of that name; it is left alone.
+            StoreReadOnly: no file can be made there.
+            StoreDamaged: the copy is not sound, so the store is not either.
+        """
+        check_place(target)
+        opening.copy(self.path, target)
+
     @contextmanager
     def _told(self) -> Iterator[None]:
         with opening.telling(self.path):
@@ -131,6 +142,18 @@ class Store:
                 yield
             except DBAPIError as fault:
                 raise opening.told(self.path, fault.orig) from fault
+
+
+def check_place(path: Path) -> None:
+    """Refuse to make a file where there is one, or where there is no folder."""
+    if path.exists():
+        raise StoreExists(
+            f"there is a file at {path} already; it was left as it was; choose another name"
+        )
+    if not path.parent.is_dir():
+        raise StoreReadOnly(
+            f"the folder {path.parent} is not there; make it first, or choose another"
+        )
 
 
 def engine_for(path: Path, wait_s: float, begin: str, *, foreign_keys: bool = True) -> Engine:

@@ -194,3 +194,28 @@ def backup_name(path: Path, revision: str) -> Path:
 def backups_beside(path: Path) -> tuple[Path, ...]:
     """Return the copies that updates of this store left beside it."""
     return tuple(sorted(path.parent.glob(f"{path.stem}.before-*{path.suffix}")))
+
+
+def copy(path: Path, target: Path) -> None:
+    """Copy a store as it stands at one moment, and look the copy over.
+
+    SQLite's own copy is taken: the bare file lacks what still lies in the log beside it.
+
+    Raises:
+        StoreDamaged: the copy is not sound, so the store is not either; no copy is left.
+        StoreReadOnly: no file can be made there.
+    """
+    with telling(target):
+        source, made = connect(path), sqlite3.connect(target)
+        try:
+            source.backup(made)
+            found = [row[0] for row in made.execute("PRAGMA integrity_check")]
+        finally:
+            source.close()
+            made.close()
+    if found != ["ok"]:
+        target.unlink()
+        raise StoreDamaged(
+            f"the store {path} is damaged ({found[0]}), so it was not copied; check the whole "
+            "store, and go on from an earlier backup"
+        )

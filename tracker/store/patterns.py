@@ -9,8 +9,8 @@ from sqlmodel import col, func, select
 from tracker.history.version import Address, Standing, Version, version_digest
 from tracker.store import codec
 from tracker.store.opening import NotStored
-from tracker.store.records import iso, standing_record
-from tracker.store.shelf import DamagedRecord, Shelf, UnknownVersion, readable
+from tracker.store.records import iso
+from tracker.store.shelf import DamagedRecord, Shelf, readable
 from tracker.store.tables import (
     ClientRow,
     PatternRow,
@@ -232,12 +232,17 @@ class PatternShelf(Shelf):
             )
         )
 
+    def _step_rows(self, row: VersionRow) -> list[StepRow]:
+        return list(
+            self.work.exec(
+                select(StepRow).where(StepRow.version_id == row.id).order_by(col(StepRow.position))
+            )
+        )
+
     def _as_kept(self, address: Address, row: VersionRow) -> codec.AsKept:
-        steps = self.work.exec(
-            select(StepRow).where(StepRow.version_id == row.id).order_by(col(StepRow.position))
-        ).all()
+        steps = self._step_rows(row)
         listed = self.work.exec(
-            select(VersionPieceRow.piece_digest, PieceRow)
+            select(VersionPieceRow.position, PieceRow)
             .join(
                 PieceRow,
                 col(PieceRow.digest) == col(VersionPieceRow.piece_digest),
@@ -252,8 +257,11 @@ class PatternShelf(Shelf):
             return codec.AsKept(address, None, ["the version it was made from is gone"])
         if any(piece is None for _, piece in listed):
             return codec.AsKept(address, None, ["a piece of it is gone"])
+        placed = [step.position for step in steps], [position for position, _ in listed]
+        if placed != (list(range(len(steps))), list(range(len(listed)))):
+            return codec.AsKept(address, None, ["a step or a piece of it is gone or out of order"])
         pieces = [piece for _, piece in listed]
-        return codec.read_version(address, row, parent, list(steps), pieces, self._kept)
+        return codec.read_version(address, row, parent, steps, pieces, self._kept)
 
     def _sound(self, kept: codec.AsKept) -> Version:
         if kept.faults or kept.version is None:
@@ -262,9 +270,3 @@ class PatternShelf(Shelf):
                 "the whole store, and take it from a backup"
             )
         return kept.version
-
-
-__all__ = [
-    "DamagedVersion", "NumberNotNext", "PatternShelf", "UnknownVersion", "VersionLine",
-    "standing_record",
-]  # fmt: skip
