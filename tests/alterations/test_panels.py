@@ -142,6 +142,23 @@ def test_a_version_with_panels_is_replayed_from_its_steps_to_the_same_digest() -
     assert pattern_digest(version.pattern) == pattern_digest(done(BLOCK, PanelFront(), PanelBack()))
 
 
+def test_an_altered_block_is_panelled_as_well_as_a_fresh_one() -> None:
+    amounts = (
+        AmountAt(corner="underarm point", distance_mm=0.0, amount_mm=0.0),
+        AmountAt(corner="underarm point", distance_mm=150.0, amount_mm=7.0),
+        AmountAt(corner="side waist", distance_mm=0.0, amount_mm=4.0),
+    )
+    altered = done(BLOCK, TakeIn(seam="side", amounts=amounts))
+    new = done(altered, PanelFront(start="armhole"), PanelBack())
+    known = {f.place for f in check(altered).findings}
+    assert [f.sentence for f in check(new).findings if f.place not in known] == []
+    front_only = done(altered, PanelFront(start="armhole"))
+    assert girth(front_only, "bust line") == pytest.approx(girth(altered, "bust line"), abs=0.05)
+    back = apply_step(PanelBack(), altered, "one").pattern.piece("side back")
+    # The side was not cut: what the alteration did to it is still told and can be undone.
+    assert back.edge("side") == altered.piece("back").edge("side")
+
+
 def test_a_princess_seam_can_be_taken_in_afterwards() -> None:
     panelled = done(BLOCK, PanelFront(), PanelBack())
     amounts = (

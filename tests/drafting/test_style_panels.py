@@ -16,6 +16,7 @@ from tracker.drafting.style_front import FrontLine, panel_front
 from tracker.drafting.style_report import Styled
 from tracker.drafting.style_split import CannotPart
 from tracker.errors import TrackerError
+from tracker.geometry.curve import Curve
 from tracker.geometry.point import turn_between
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import pattern_digest, settled
@@ -44,7 +45,7 @@ def blocks() -> dict[str, Pattern]:
 
 some_block = st.deferred(lambda: st.sampled_from(sorted(blocks())))
 front_lines = st.builds(
-    FrontLine, start=st.sampled_from(["shoulder", "armhole"]), share=st.floats(0.3, 0.7)
+    FrontLine, start=st.sampled_from(["shoulder", "armhole"]), share=st.floats(0.3, 0.65)
 )
 back_lines = st.builds(
     BackLine, share=st.floats(0.35, 0.6), foot=st.sampled_from(["", "waist"])
@@ -191,6 +192,39 @@ def test_differences_come_off_the_waist_and_never_off_the_shoulder_or_armhole() 
     )
 
 
+def test_a_waist_that_bends_across_the_new_seam_is_trued_and_the_seam_keeps_its_length() -> None:
+    block = wardrobe.bodice()
+    front = block.piece("front")
+    waist = front.edge("waist")
+    flat = replace(waist, parts=tuple(Curve.line(p.start, p.end) for p in waist.parts))
+    bent = block.with_pieces(front.with_edge(flat))
+    styled = panel_front(bent)
+    report = styled.reports[0]
+    assert abs(report.waist_deg) > 5.0
+    assert 0.2 < report.waist_moved_mm < 3.0
+    places = {f.place for f in check(styled.pattern).findings}
+    assert "front princess seam at the front princess waist" not in places
+    assert report.sides_mm == pytest.approx(panel_front(block).reports[0].sides_mm, abs=1e-6)
+
+
+def test_a_side_that_bends_where_the_dart_was_is_trued() -> None:
+    block = wardrobe.bodice()
+    front = block.piece("front")
+    side = front.edge("side")
+    first, second = side.parts
+    middle = (second.start + second.end) / 2 + 5
+    bowed = Curve.cubic(second.start, middle, middle, second.end)
+    bent = block.with_pieces(front.with_edge(replace(side, parts=(first, bowed))))
+    styled = panel_front(bent)
+    report = styled.reports[0]
+    assert 2.0 < abs(report.closed_deg) < 8.0
+    assert 0.1 < report.closed_moved_mm < 2.0
+    line = styled.pattern.piece("side front").edge("side").parts[0]
+    headings = [line.heading_at(k) for k in range(int(line.length))]
+    most = max(abs(turn_between(a, b)) for a, b in itertools.pairwise(headings))
+    assert most < 0.0175  # no bend over 1° that was not there before
+
+
 def test_pieces_the_line_does_not_touch_are_the_very_same() -> None:
     block = wardrobe.bodice()
     assert panel_front(block).pattern.piece("back") == block.piece("back")
@@ -206,7 +240,7 @@ def test_panelling_twice_gives_the_same_pattern() -> None:
 def test_what_was_done_is_said_in_sentences_with_figures() -> None:
     told = "; ".join(panel_front(wardrobe.bodice()).sentences)
     assert "the bust dart was turned shut: 9.5° lost there, 9.5° gained in the seam" in told
-    assert "at the notch itself nothing changed" in told
+    assert "at the bust point nothing changed" in told
     assert "came off the side front at the waist" in told
 
 
@@ -240,6 +274,7 @@ REFUSED = [
     ("no waist dart", FrontLine(), "no waist dart"),
     ("off the shoulder", FrontLine(distance_mm=400.0), r"choose a place from 12 to \d+ mm"),
     ("at the neck point", FrontLine(share=0.0), "0 mm from the neck point"),
+    ("low on the armhole", FrontLine(start="armhole", share=0.9), "nearer the shoulder point"),
     ("from the neckline", FrontLine(start="neckline"), "from the shoulder or the armhole"),
     ("too much rounding", FrontLine(rounding_mm=300.0), "50 mm above and below is usual"),
     ("unknown piece", FrontLine(piece="frnt"), "Did you mean front"),

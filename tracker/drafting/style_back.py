@@ -103,6 +103,7 @@ def _one_side(pattern: Pattern, name: str, side: BodySide, line: BackLine) -> St
             cut=cut,
             upper=upper,
             anchor=anchor,
+            corner="waist dart's point" if dart else "bust line",
             centre_edge="neckline",
             names=("centre back", "side back"),
             close=(),

@@ -7,7 +7,13 @@ from tracker.drafting.style_line import bowed_line, even_line
 from tracker.drafting.style_panels import NotchAt, Plan, panelled
 from tracker.drafting.style_report import Styled
 from tracker.drafting.style_split import CannotPart, refuse_crossings
-from tracker.drafting.style_start import dart_cut, held_rounding, sides_to_part, start_of
+from tracker.drafting.style_start import (
+    dart_cut,
+    held_rounding,
+    sides_to_part,
+    start_of,
+    start_words,
+)
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import SAME_MM, Point, turn_between
 from tracker.pattern.bodyside import BodySide
@@ -23,6 +29,8 @@ NOTCH_MM = 50.0
 BOWS_MM = (10.0, 12.0, 14.0, 16.0, 18.0)
 #: It is bowed no more once it arrives within this of the waist dart's middle.
 ARRIVES_RAD = math.radians(15)
+#: A line that turns by more than this at the bust point, darts apart, is refused.
+MOST_TURN_DEG = 25.0
 #: The edges a front line may start from, each with the corner its place is told from.
 STARTS = {"shoulder": "neck point", "armhole": "shoulder point"}
 
@@ -86,6 +94,13 @@ def _one_side(pattern: Pattern, name: str, side: BodySide, line: FrontLine) -> S
     else:
         upper = even_line(start, bust, dart.axis)
     refuse_crossings(piece, upper, f"the {SEAM} line")
+    turn = abs(math.degrees(turn_between(upper.end_heading, dart.axis)))
+    if turn > MOST_TURN_DEG:
+        raise CannotPart(
+            f"started from the {start_words(STARTS, line.start, line.share, line.distance_mm)}, "
+            f"the line would turn by {turn:.0f}° at the bust point; start it "
+            + ("nearer the shoulder point" if line.start == "armhole" else "nearer mid-shoulder")
+        )
     others = [d for d in piece.darts if d.side is side and d.key != dart.key
               and not d.double_pointed and abs(d.pivot - bust) <= 2 * SAME_MM]  # fmt: skip
     for other in others:
@@ -104,6 +119,7 @@ def _one_side(pattern: Pattern, name: str, side: BodySide, line: FrontLine) -> S
             cut=cut,
             upper=upper,
             anchor=bust,
+            corner="bust point",
             centre_edge="neckline",
             names=("centre front", "side front"),
             close=tuple(d.name for d in others),

@@ -9,6 +9,7 @@ from tracker.geometry.point import Point, left_of, turn_between, turned, unit
 MOST_BEND_RAD = math.radians(18)
 #: A style line meets the armhole at this angle or more; common practice, no source.
 MEETS_RAD = math.radians(60)
+_CONE_RAD = math.pi / 2 - MEETS_RAD
 #: Handles lie between these shares of the chord, so that a line neither hooks nor loops.
 _SHORTEST_HANDLE, _LONGEST_HANDLE = 0.12, 0.6
 _LEAST_BEND_RAD, _MOST_ARRIVAL_RAD = math.radians(3), math.radians(60)
@@ -51,8 +52,11 @@ def bowed_line(
     away = _away(crossing, along)
     leave, to_end = turn_between(chord, away), turn_between(chord, end_heading)
     if abs(leave) < _LEAST_BEND_RAD:
-        # The chord itself meets the edge well: bow away from where the end swings to.
+        # The chord itself meets the edge well: bow away from where the end swings to, unless
+        # that would meet the edge too flat.
         leave = math.copysign(_LEAST_BEND_RAD, -to_end)
+        if abs(turn_between(left_of(crossing), turned(along, 0j, leave))) > _CONE_RAD:
+            leave = -leave
     side = math.copysign(1.0, leave)
     leave = abs(leave)
     # A line that would have to bend both ways arrives along the straight instead.
@@ -75,7 +79,7 @@ def _away(crossing: Point, along: Point) -> Point:
     """The direction into the piece nearest the chord that makes 60° or more with the edge."""
     square = left_of(unit(crossing))
     off = turn_between(square, along)
-    return turned(square, 0j, _held(off, math.pi / 2 - MEETS_RAD))
+    return turned(square, 0j, _held(off, _CONE_RAD))
 
 
 def _held(angle: float, most: float) -> float:

@@ -37,7 +37,7 @@ class NotchAt:
 
     Attributes:
         words: what it is called after the seam's name: "at the bust line".
-        from_anchor_mm: how far from the middle notch, down the seam; negative is up.
+        from_anchor_mm: how far from the anchor, down the seam; negative is up.
         count: single or double.
     """
 
@@ -53,7 +53,8 @@ class Plan:
     Attributes:
         cut: the line.
         upper: the part of it that is drawn, from its top to the dart's pivot or to its foot.
-        anchor: the point of the line from which the seam is walked (the bust point).
+        anchor: the point of the line from which the seam is walked.
+        corner: that point in words: "bust point".
         centre_edge: an edge only the centre panel has.
         names: the panels' names, centre first.
         close: the darts to be turned shut.
@@ -64,6 +65,7 @@ class Plan:
     cut: Cut
     upper: Curve
     anchor: Point
+    corner: str
     centre_edge: str
     names: tuple[str, str]
     close: tuple[str, ...]
@@ -121,6 +123,7 @@ def panelled(pattern: Pattern, piece: Piece, plan: Plan) -> Styled:
         side=str(side_of),
         panels=plan.names,
         top=cut.top.name,
+        corner=plan.corner,
         meets_deg=meeting_angle_deg(plan.upper, cut.top.heading_at(cut.top_mm)),
         bow_mm=bow_of(plan.upper),
         dart=cut.dart.name if cut.dart else None,

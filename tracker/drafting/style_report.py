@@ -34,14 +34,15 @@ class PanelReport:
         side: the wearer's side, or both.
         panels: the two panels' names, centre first.
         top: the edge the line starts from.
+        corner: the point the seam is walked from, in words: "bust point".
         meets_deg: the angle at which it meets that edge.
         bow_mm: how far its upper part stands off the straight.
         dart: the dart whose legs became the panels' edges, if any.
         turned: the darts turned shut, each with its angle in radians.
         gained_rad: the angle the seam opened by at the pivot, above it, before rounding.
         parted_mm: the two sides' lengths before rounding, centre first.
-        up_mm: the two sides from the middle notch up.
-        down_mm: the two sides from the middle notch down.
+        up_mm: the two sides from the corner up.
+        down_mm: the two sides from the corner down.
         rounded: what the rounding did to each panel.
         copies: how often the drawn seam is in the garment.
         trimmed_mm: what was taken off the waist; and
@@ -57,6 +58,7 @@ class PanelReport:
     side: str
     panels: tuple[str, str]
     top: str
+    corner: str
     meets_deg: float
     bow_mm: float
     dart: str | None
@@ -111,18 +113,18 @@ class PanelReport:
             if max(abs(r.above.mm), abs(r.below.mm)) >= 0.005:
                 told.append(
                     f"rounding moved the {r.panel}'s line by {_signed(r.above.mm)} mm above and "
-                    f"{_signed(r.below.mm)} mm below its notch and made it "
+                    f"{_signed(r.below.mm)} mm below the {self.corner} and made it "
                     f"{_signed(r.longer_mm)} mm longer"
                 )
         if abs(self.underbust_mm) >= 0.05:
             below = max((r.below for r in self.rounded), key=lambda b: abs(b.mm))
             told.append(
-                f"{below.at_mm:.0f} mm below the notch the garment is "
-                f"{_signed(self.underbust_mm)} mm round; at the notch itself nothing changed"
+                f"{below.at_mm:.0f} mm below the {self.corner} the garment is "
+                f"{_signed(self.underbust_mm)} mm round; at the {self.corner} nothing changed"
             )
         if self.trimmed_mm:
             told.append(
-                f"walked from the middle notch: {self.trimmed_mm:.2f} mm came off the "
+                f"walked from the {self.corner}: {self.trimmed_mm:.2f} mm came off the "
                 f"{self.trimmed_from} at the waist"
             )
         if self.waist_moved_mm:
