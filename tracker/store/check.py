@@ -11,7 +11,7 @@ from tracker.errors import TrackerError
 from tracker.history.replay import check_again
 from tracker.history.version import Address, Version, version_digest
 from tracker.pattern.canonical import canonical
-from tracker.store import codec
+from tracker.store import version_codec
 from tracker.store.clients import ClientShelf
 from tracker.store.fittings import FittingShelf
 from tracker.store.patterns import PatternShelf
@@ -94,7 +94,7 @@ class CheckShelf(ClientShelf, PatternShelf, FittingShelf):
     def _look_at_pieces(self, damage: list[str], notes: list[str]) -> int:
         rows = self.work.exec(select(PieceRow)).all()
         for row in rows:
-            _, fault = codec.read_piece(row, {})
+            _, fault = version_codec.read_piece(row, {})
             if fault:
                 who = self._versions_with(row.digest)
                 if who:
@@ -134,7 +134,7 @@ class CheckShelf(ClientShelf, PatternShelf, FittingShelf):
             kept = self._as_kept(address, row)
             if kept.version is not None and not kept.faults:
                 steps = self._step_rows(row)
-                kept.faults += codec.written_otherwise(kept.version, row, steps)
+                kept.faults += version_codec.written_otherwise(kept.version, row, steps)
                 kept.faults += self._standing_faults(address, row)
             damage += [f"{address} is damaged: {fault}" for fault in kept.faults]
             version = None if kept.faults else kept.version

@@ -41,21 +41,12 @@ class Store:
             StoreExists: there is a file of that name; it is left alone.
             StoreReadOnly: the folder is not there or may not be written to.
         """
-        if path.exists():
-            raise StoreExists(
-                f"there is a file at {path} already; it was left as it is; open it, or choose "
-                "another name"
-            )
-        if not path.parent.is_dir():
-            raise StoreReadOnly(
-                f"the folder {path.parent} is not there; make it first, or choose another"
-            )
+        check_place(path)
         # Built under another name: a store half made is never mistaken for one.
         making = path.with_name(f".{path.name}.making")
         try:
             making.unlink(missing_ok=True)
-            with opening.telling(path):
-                sqlite3.connect(making).close()
+            with telling(path):
                 making.touch()
                 _lay_out(making)
             making.rename(path)
@@ -78,7 +69,7 @@ class Store:
     @contextmanager
     def reading(self) -> Iterator[Books]:
         """Look things up: one steady view of the store, in which nothing can be changed."""
-        with self._told(), Session(self._reader, expire_on_commit=False) as session:
+        with telling(self.path), Session(self._reader, expire_on_commit=False) as session:
             session.connection().exec_driver_sql("PRAGMA query_only = ON")
             yield Books(session)
 
@@ -92,7 +83,7 @@ class Store:
         Raises:
             StoreBusy: another program is writing and did not finish in time.
         """
-        with self._told():
+        with telling(self.path):
             with Session(self._writer, expire_on_commit=False) as session, session.begin():
                 session.connection()  # takes the lock now, not at the first change
                 books = Books(session, now)
@@ -135,13 +126,15 @@ class Store:
         check_place(target)
         opening.copy(self.path, target)
 
-    @contextmanager
-    def _told(self) -> Iterator[None]:
-        with opening.telling(self.path):
-            try:
-                yield
-            except DBAPIError as fault:
-                raise opening.told(self.path, fault.orig) from fault
+
+@contextmanager
+def telling(path: Path) -> Iterator[None]:
+    """Turn every database error inside into a sentence, however it was wrapped."""
+    with opening.telling(path):
+        try:
+            yield
+        except DBAPIError as fault:
+            raise opening.told(path, fault.orig) from fault
 
 
 def check_place(path: Path) -> None:

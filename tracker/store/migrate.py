@@ -11,11 +11,9 @@ import datetime as dt
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy.exc import DBAPIError
-
 from tracker.resources import shipped
 from tracker.store import opening
-from tracker.store.engine import engine_for
+from tracker.store.engine import engine_for, telling
 from tracker.store.opening import StoreError
 
 
@@ -53,28 +51,24 @@ def update(path: Path, now: dt.datetime) -> Path | None:
     if not needs_update(path):
         return None
     engine = engine_for(path, opening.WAIT_S, begin="BEGIN IMMEDIATE", foreign_keys=False)
-    with opening.telling(path):
-        try:
-            # The lock is taken before the copy, so that nothing is written in between.
-            with engine.begin() as connection:
-                driver: Any = connection.connection.driver_connection
-                before = opening.revision_in(driver, path)
-                if before == opening.NEWEST:
-                    return None
-                copy = opening.backup_name(path, opening.NEWEST)
-                opening.copy(path, copy)
-                migrate(connection, before, copy)
-                connection.exec_driver_sql(
-                    "INSERT INTO journal (written_at, subject, subject_key, what) "
-                    "VALUES (?, 'store', '', ?)",
-                    (
-                        now.isoformat(timespec="seconds"),
-                        f"the store was updated from {before} to {opening.NEWEST}; "
-                        f"the copy made first is {copy.name}",
-                    ),
-                )
-        except DBAPIError as fault:
-            raise opening.told(path, fault.orig) from fault
+    with telling(path), engine.begin() as connection:
+        driver: Any = connection.connection.driver_connection
+        before = opening.revision_in(driver, path)
+        if before == opening.NEWEST:
+            return None
+        # The lock is held by now, so that nothing is written between the copy and the update.
+        copy = opening.backup_name(path, opening.NEWEST)
+        opening.copy(path, copy)
+        migrate(connection, before, copy)
+        connection.exec_driver_sql(
+            "INSERT INTO journal (written_at, subject, subject_key, what) "
+            "VALUES (?, 'store', '', ?)",
+            (
+                now.isoformat(timespec="seconds"),
+                f"the store was updated from {before} to {opening.NEWEST}; "
+                f"the copy made first is {copy.name}",
+            ),
+        )
     return copy
 
 

@@ -7,7 +7,6 @@ from sqlalchemy.dialects.sqlite import insert
 from sqlmodel import col, func, select
 
 from tracker.history.version import Address, Standing, Version, version_digest
-from tracker.store import codec
 from tracker.store.opening import NotStored
 from tracker.store.records import iso
 from tracker.store.shelf import DamagedRecord, Shelf, readable
@@ -19,6 +18,13 @@ from tracker.store.tables import (
     StepRow,
     VersionPieceRow,
     VersionRow,
+)
+from tracker.store.version_codec import (
+    AsKept,
+    piece_row,
+    read_version,
+    step_fields,
+    version_fields,
 )
 
 
@@ -97,10 +103,10 @@ class PatternShelf(Shelf):
             pattern_id=self._pattern_for(owner, address.pattern).id,
             number=address.number,
             parent_id=None if parent is None else parent.id,
-            **codec.version_fields(version),
+            **version_fields(version),
         )
         self.work.add(row)
-        pieces = [codec.piece_row(piece) for piece in version.pattern.pieces]
+        pieces = [piece_row(piece) for piece in version.pattern.pieces]
         if pieces:
             self.work.exec(insert(PieceRow).on_conflict_do_nothing(), params=pieces)
         self.work.flush()
@@ -109,7 +115,7 @@ class PatternShelf(Shelf):
                 VersionPieceRow(version_id=row.id, position=position, piece_digest=piece["digest"])
             )
         for position, taken in enumerate(version.taken):
-            self.work.add(StepRow(version_id=row.id, position=position, **codec.step_fields(taken)))
+            self.work.add(StepRow(version_id=row.id, position=position, **step_fields(taken)))
         self.work.flush()
         # What cannot be read back as it was is not stored at all.
         kept = self._as_kept(address, row)
@@ -156,7 +162,7 @@ class PatternShelf(Shelf):
             for row in self._version_rows(client, pattern)
         )
 
-    def as_kept(self, client: str, pattern: str, number: int | None = None) -> codec.AsKept:
+    def as_kept(self, client: str, pattern: str, number: int | None = None) -> AsKept:
         """Return a version as the store has it, with what is wrong with it."""
         row = self._version_row(client, pattern, number)
         return self._as_kept(Address(client, pattern, row.number), row)
@@ -239,7 +245,7 @@ class PatternShelf(Shelf):
             )
         )
 
-    def _as_kept(self, address: Address, row: VersionRow) -> codec.AsKept:
+    def _as_kept(self, address: Address, row: VersionRow) -> AsKept:
         steps = self._step_rows(row)
         listed = self.work.exec(
             select(VersionPieceRow.position, PieceRow)
@@ -254,16 +260,16 @@ class PatternShelf(Shelf):
         try:
             parent = self._address_of(row.parent_id)
         except DamagedRecord:
-            return codec.AsKept(address, None, ["the version it was made from is gone"])
+            return AsKept(address, None, ["the version it was made from is gone"])
         if any(piece is None for _, piece in listed):
-            return codec.AsKept(address, None, ["a piece of it is gone"])
+            return AsKept(address, None, ["a piece of it is gone"])
         placed = [step.position for step in steps], [position for position, _ in listed]
         if placed != (list(range(len(steps))), list(range(len(listed)))):
-            return codec.AsKept(address, None, ["a step or a piece of it is gone or out of order"])
+            return AsKept(address, None, ["a step or a piece of it is gone or out of order"])
         pieces = [piece for _, piece in listed]
-        return codec.read_version(address, row, parent, steps, pieces, self._kept)
+        return read_version(address, row, parent, steps, pieces, self._kept)
 
-    def _sound(self, kept: codec.AsKept) -> Version:
+    def _sound(self, kept: AsKept) -> Version:
         if kept.faults or kept.version is None:
             raise DamagedVersion(
                 f"{kept.address} is damaged: {'; '.join(kept.faults)}; cut nothing from it; check "
