@@ -1,0 +1,284 @@
+"""``tracker alter``: from notes, or directly, to the next version."""
+
+from typing import Annotated, Any
+
+from typer import Argument, Option
+
+from tracker.cli import show
+from tracker.cli.clock import today
+from tracker.cli.options import AsJson, ClientOption, MaybeVersion, StoreFile, opened
+from tracker.cli.plain import command, noun
+
+app = noun(
+    "Alterations. propose shows what notes come to and stores nothing; accept makes the next "
+    "version. take-in, let-out, move-notch, add-dart and make alter directly; with --try they "
+    "only show."
+)
+
+Notes = Annotated[list[str], Argument(metavar="NOTE …", help="Notes as fitting and note: 2.3 2.4")]
+NothingAt = Annotated[
+    list[str] | None,
+    Option(metavar="PLACE", help="Where the change ends: “underarm point”, “4cm from side waist”."),
+]
+From = Annotated[
+    str | None, Option("--from", metavar="VERSION", help="Start from it; else from the newest.")
+]
+For = Annotated[str, Option("--for", metavar="TEXT", help="What the new version is for.")]
+Because = Annotated[
+    list[str] | None, Option(metavar="NOTE", help="A note that asks for it; it becomes altered.")
+]
+Try = Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")]
+Side = Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left or both.")]
+Amounts = Annotated[
+    list[str] | None,
+    Argument(metavar="[VERSION] AMOUNT …", help="“10mm at side waist” “nothing at underarm point”"),
+]
+SeamName = Annotated[str, Option(help="The seam.")]
+Only = Annotated[str | None, Option(metavar="PIECE", help="All of it on this piece; else half.")]
+PieceName = Annotated[str, Option(help="The piece.")]
+
+
+@command(app, "propose")
+def propose(
+    notes: Notes,
+    client: ClientOption = None,
+    nothing_at: NothingAt = None,
+    start: From = None,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Show what notes come to and what it would change. Nothing is stored.
+
+    tracker alter propose 1.1 --client mara
+    tracker alter propose 1.2 --nothing-at "underarm point"
+    """
+    from tracker.cli.effects import write_altered
+    from tracker.cli.typed import read_spot
+    from tracker.tasks.altering import propose_notes
+    from tracker.tasks.preferences import manner
+
+    books = opened(store)
+    how = manner(books)
+    spots = tuple(read_spot(text, how)[:2] for text in nothing_at or ())
+    write_altered(propose_notes(books, client, notes, start, spots), how, json)
+
+
+@command(app, "accept")
+def accept(
+    notes: Notes,
+    client: ClientOption = None,
+    nothing_at: NothingAt = None,
+    start: From = None,
+    sentence: For = "",
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Make the next version from what notes come to; the notes then say so.
+
+    tracker alter accept 1.1 1.2 --client mara
+    """
+    from tracker.cli.effects import write_altered
+    from tracker.cli.typed import read_spot
+    from tracker.tasks.altering import accept_notes
+    from tracker.tasks.preferences import manner
+
+    books = opened(store)
+    how = manner(books)
+    spots = tuple(read_spot(text, how)[:2] for text in nothing_at or ())
+    made = accept_notes(books, client, notes, today(), start, spots, sentence)
+    write_altered(made, how, json)
+
+
+@command(app, "take-in")
+def take_in(
+    seam: SeamName,
+    amounts: Amounts = None,
+    side: Side = "both",
+    only: Only = None,
+    because: Because = None,
+    sentence: For = "",
+    dry: Try = False,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Take in a seam: amounts come out of the garment at it, half from each piece.
+
+    One amount alone holds all along; “nothing at …” ends it.
+
+        tracker alter take-in mara/bodice --seam side
+          "10mm at side waist" "nothing at underarm point"
+        tracker alter take-in --seam side --side right "8mm all along" --try
+    """
+    _seam(1, seam, amounts, side, only, because, sentence, dry, store, json)
+
+
+@command(app, "let-out")
+def let_out(
+    seam: SeamName,
+    amounts: Amounts = None,
+    side: Side = "both",
+    only: Only = None,
+    because: Because = None,
+    sentence: For = "",
+    dry: Try = False,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Let out a seam: amounts go into the garment at it, half to each piece.
+
+    tracker alter let-out mara/bodice --seam "centre back"
+      "6mm at 8cm from centre back neck" "nothing at centre back waist"
+    """
+    _seam(-1, seam, amounts, side, only, because, sentence, dry, store, json)
+
+
+def _seam(
+    sign: int, seam: str, words: list[str] | None, side: str, only: str | None,
+    because: list[str] | None, sentence: str, dry: bool, store: str | None, json: bool,
+) -> None:  # fmt: skip
+    from tracker.cli.typed import read_amount, read_side, version_and_amounts
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.said import take_in as taken_in
+
+    books = opened(store)
+    how = manner(books)
+    version, texts = version_and_amounts(words or [])
+    spoken = [read_amount(text, how) for text in texts]
+    amounts = tuple((sign * s.amount_mm + 0.0, s.corner, s.distance_mm) for s in spoken)
+    maker = taken_in(seam, read_side(side), amounts, only)
+    _make(books, how, version, maker, because, sentence, dry, json)
+
+
+def _make(
+    books: Any, how: Any, version: str | None, maker: Any, because: list[str] | None,
+    sentence: str, dry: bool, json: bool,
+) -> None:  # fmt: skip
+    from tracker.cli.effects import write_altered
+    from tracker.tasks.altering import alter
+
+    made = alter(books, version, [maker], today(), because or (), sentence, dry)
+    write_altered(made, how, json)
+
+
+@command(app, "move-notch")
+def move_notch(
+    piece: PieceName,
+    notch: Annotated[str, Option(help="The notch.")],
+    by: Annotated[str, Option(metavar="LENGTH", help="Away from its corner; with - towards it.")],
+    version: MaybeVersion = None,
+    side: Side = "both",
+    alone: Annotated[bool, Option("--alone", help="Its partner stays where it is.")] = False,
+    because: Because = None,
+    sentence: For = "",
+    dry: Try = False,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Move a notch along its seam; the notch it meets goes along.
+
+    tracker alter move-notch mara/bodice --piece front --notch "side notch" --by 5mm
+    """
+    from tracker.alterations.kinds.move_a_notch import MoveNotch
+    from tracker.cli.typed import read_side
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.said import as_it_is
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    by_mm = read_length(by, how.unit, allow_negative=True)
+    kind = MoveNotch(piece=piece, notch=notch, by_mm=by_mm, side=read_side(side), partner=not alone)
+    _make(books, how, version, as_it_is(kind), because, sentence, dry, json)
+
+
+@command(app, "add-dart")
+def add_dart(
+    piece: PieceName,
+    edge: Annotated[str, Option(help="The edge it opens from.")],
+    at: Annotated[str, Option(metavar="PLACE", help="Its middle: “9cm from side waist”.")],
+    width: Annotated[str, Option(metavar="LENGTH", help="How much it takes in.")],
+    length: Annotated[str, Option(metavar="LENGTH", help="How long it is drawn.")],
+    version: MaybeVersion = None,
+    name: Annotated[str | None, Option("--name", help="What to call it.")] = None,
+    inward: Annotated[
+        str, Option(metavar="LENGTH", help="Double-pointed: its widest place, in from the edge.")
+    ] = "0",
+    towards_edge: Annotated[
+        str, Option(metavar="LENGTH", help="Double-pointed: from there to its other point.")
+    ] = "0",
+    stand_back: Annotated[str, Option(metavar="LENGTH", help="Sewn so far short of it.")] = "0",
+    pressed: Annotated[str, Option(help="The side its fold is pressed to.")] = "to the centre",
+    side: Side = "both",
+    because: Because = None,
+    sentence: For = "",
+    dry: Try = False,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Add a dart from an edge, or a double-pointed one inside a piece.
+
+    tracker alter add-dart mara/bodice --piece back --edge neckline
+      --at "3cm from neck point" --width 1cm --length 8cm
+    """
+    from tracker.alterations.kinds.add_a_dart import AddDart
+    from tracker.cli.typed import read_side, read_spot
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.said import as_it_is
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    corner, distance_mm, _ = read_spot(at, how)
+    lengths = (width, length, inward, towards_edge, stand_back)
+    wide, long, inside, other, back = (read_length(text, how.unit) for text in lengths)
+    kind = AddDart(
+        piece=piece, name=name or f"{edge} dart", edge=edge, corner=corner,
+        distance_mm=distance_mm, width_mm=wide, length_mm=long, inward_mm=inside,
+        toward_edge_mm=other, stand_back_mm=back, pressed=pressed, side=read_side(side),
+    )  # fmt: skip
+    _make(books, how, version, as_it_is(kind), because, sentence, dry, json)
+
+
+@command(app, "make")
+def make(
+    kind: Annotated[str, Argument(metavar="KIND", help="Its word; see tracker alter kinds.")],
+    values: Annotated[list[str] | None, Argument(metavar="NAME=VALUE …")] = None,
+    version: Annotated[
+        str | None, Option("--from", metavar="VERSION", help="Start from it; else the newest.")
+    ] = None,
+    because: Because = None,
+    sentence: For = "",
+    dry: Try = False,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Make any kind of alteration by its word and its parameters.
+
+    tracker alter make "move a notch" piece=front "notch=side notch" by=5mm
+    """
+    from tracker.cli.typed import read_pairs
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.said import as_it_is, read_kind
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    given = dict(read_pairs(values or [], "by=5mm"))
+    step = read_kind(kind, given, lambda text: read_length(text, how.unit, allow_negative=True))
+    _make(books, how, version, as_it_is(step), because, sentence, dry, json)
+
+
+@command(app, "kinds")
+def kinds(json: AsJson = False) -> None:
+    """List the kinds of alteration, what each does and takes.
+
+    tracker alter kinds
+    """
+    from tracker.tasks.said import kind_rows
+
+    rows = kind_rows()
+    if json:
+        show.as_json(rows)
+        return
+    cells = [(r.word, r.help, ", ".join(r.parameters)) for r in rows]
+    show.say(show.table(("kind", "what it does", "parameters"), cells))

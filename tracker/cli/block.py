@@ -1,0 +1,109 @@
+"""``tracker block``: draft a block, and look at how a block was drafted."""
+
+from typing import Annotated, Any
+
+from typer import Option
+
+from tracker.cli import show
+from tracker.cli.clock import today
+from tracker.cli.options import AsJson, MaybeClient, MaybeVersion, StoreFile, opened
+from tracker.cli.plain import command, noun
+
+app = noun("Draft a block from a client's measurements, and see what it was drafted to.")
+
+
+@command(app, "draft")
+def draft(
+    client: MaybeClient = None,
+    name: Annotated[str, Option("--as", metavar="NAME", help="What to call it.")] = "bodice",
+    estimate: Annotated[
+        bool, Option("--estimate", help="Work out what was not measured, and mark it for ever.")
+    ] = False,
+    session: Annotated[
+        int | None, Option(help="Of this session only; else her newest usual values.")
+    ] = None,
+    with_passing: Annotated[
+        bool, Option("--with-passing", help="Values of passing sessions count too.")
+    ] = False,
+    ease: Annotated[
+        list[str] | None, Option(metavar="LINE=LENGTH", help="Ease of your choice: bust=6cm.")
+    ] = None,
+    back_shoulder: Annotated[
+        str, Option(metavar="dart|ease", help="A dart at the back shoulder, or ease.")
+    ] = "dart",
+    side: Annotated[
+        str, Option(metavar="SIDE", help="Where right and left differ: right, left or both.")
+    ] = "both",
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Draft a bodice block from a client's body: the first version of a pattern.
+
+    Every wanted figure is met or the draft is refused, naming the measurements in conflict.
+    What the body leaves free is chosen, and said.
+
+        tracker block draft mara
+        tracker block draft mara --as bodice-2026 --estimate --ease bust=6cm
+    """
+    from tracker.cli.progress import working
+    from tracker.cli.typed import read_pairs, read_side
+    from tracker.tasks.drafting import DraftWish, draft_block
+    from tracker.tasks.preferences import manner
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    lines = read_pairs(ease or [], "bust=6cm")
+    wish = DraftWish(
+        pattern=name,
+        session=session,
+        with_passing=with_passing,
+        estimate=estimate,
+        ease=tuple((k, read_length(v, how.unit, allow_negative=True)) for k, v in lines),
+        back_shoulder=back_shoulder,
+        body_side=str(read_side(side)),  # type: ignore[arg-type]
+    )
+    with working("drafting"):
+        made = draft_block(books, client, wish, today())
+    _write(made.version.address, made.version.sentence, made.rows, made.estimated, how, json)
+
+
+@command(app, "table")
+def table(version: MaybeVersion = None, store: StoreFile = None, json: AsJson = False) -> None:
+    """Show what a block was drafted to: wanted, got and chosen.
+
+    tracker block table mara/bodice
+    """
+    from tracker.tasks.drafting import draft_table
+    from tracker.tasks.preferences import manner
+
+    books = opened(store)
+    address, sentence, rows, estimated = draft_table(books, version)
+    _write(address, sentence, rows, estimated, manner(books), json)
+
+
+def _write(
+    address: Any, sentence: str, rows: Any, estimated: tuple[str, ...], how: Any, as_json: bool
+) -> None:
+    if as_json:
+        show.as_json(
+            {"address": address, "sentence": sentence, "estimated": estimated, "rows": rows}
+        )
+        return
+    show.tell(f"{address}: {sentence}")
+    for kind, title in (("wanted", "wanted, and got"), ("chosen", "chosen by preference")):
+        cells = [_cells(r, how) for r in rows if r.kind == kind]
+        show.say()
+        heads = (title, "wanted" if kind == "wanted" else "liked", "got", "")
+        show.say(show.table(heads, cells, "lrr"))
+    notes = [r.note for r in rows if r.kind == "note"]
+    show.say()
+    show.points(notes)
+
+
+def _cells(row: Any, how: Any) -> tuple[str, ...]:
+    return row.name, _figure(row.wanted, row.unit), _figure(row.got, row.unit), row.note
+
+
+def _figure(value: float | None, unit: str) -> str:
+    return "" if value is None else f"{value:.1f} {unit}".strip()

@@ -1,0 +1,35 @@
+"""``tracker check``: before cutting."""
+
+import sys
+
+from typer import Exit
+
+from tracker.cli import show
+from tracker.cli.options import AsJson, MaybeVersion, StoreFile, opened
+from tracker.cli.plain import command, verb
+
+app = verb()
+
+
+@command(app, "check")
+def check(version: MaybeVersion = None, store: StoreFile = None, json: AsJson = False) -> None:
+    """Check a version before cutting: seams, notches, darts, joins, ease.
+
+    Everything is shown with its figure. Exit status 1 if there is something to look at.
+
+        tracker check mara/bodice@2
+        tracker check --json
+    """
+    from tracker.cli.figures import write_check
+    from tracker.tasks.versions import check_version
+
+    address, checked = check_version(opened(store), version)
+    if json:
+        show.as_json({"address": address, "clean": checked.clean, **show.plain(checked)})
+    else:
+        write_check(str(address), checked)
+    if not checked.clean:
+        count = len(checked.findings)
+        print(f"{count} thing{'s' if count > 1 else ''} to look at before cutting {address}.",
+              file=sys.stderr)  # fmt: skip
+        raise Exit(1)

@@ -1,0 +1,98 @@
+"""What an alteration did, or would do, in sentences and figures."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from tracker.cli import show
+
+if TYPE_CHECKING:
+    from tracker.alterations.effect import Changed, Effect
+    from tracker.fitting.propose import Proposal
+    from tracker.tasks.altering import Altered
+    from tracker.tasks.preferences import Manner
+
+
+def write_altered(made: "Altered", how: "Manner", as_json: bool) -> None:
+    """Write what was made, or would be."""
+    if as_json:
+        show.as_json(_record(made))
+        return
+    for proposal in made.proposals:
+        if proposal.echo:
+            show.tell(f"Understood as {proposal.echo}.")
+        show.tell(f"{proposal.sentence}.")
+        _effect(proposal.effect, how)
+    show.warn(made.warnings)
+    for finding in made.findings:
+        show.warn([f"{finding.sentence}; {finding.remedy}"])
+    if made.version is None:
+        show.tell(f"Only shown: {made.parent} is as it was, and nothing was stored.")
+        return
+    notes = f" Note {', '.join(made.notes)} is dealt with in it." if made.notes else ""
+    show.tell(f"Stored as {made.version.address}, made from {made.parent}.{notes}")
+
+
+def _record(made: "Altered") -> dict[str, Any]:
+    return {
+        "parent": str(made.parent),
+        "version": str(made.version.address) if made.version else None,
+        "notes": list(made.notes),
+        "steps": [_step(p) for p in made.proposals],
+        "findings": show.plain(made.findings),
+        "warnings": list(made.warnings),
+    }
+
+
+def _step(proposal: "Proposal") -> dict[str, Any]:
+    return {
+        "kind": proposal.kind.word,
+        "parameters": proposal.kind.parameters(),
+        "understood": proposal.echo,
+        "sentence": proposal.sentence,
+        "effect": show.plain(proposal.effect),
+    }
+
+
+def _effect(effect: "Effect", how: "Manner") -> None:
+    """Write the figures before and after: girths first, then what is all round, then seams."""
+    rows = [_changed(c, how) for c in (*effect.girths, *effect.rounds)]
+    for s in effect.seams:
+        name = f"{s.side} {s.name} seam" if s.side in ("right", "left") else f"{s.name} seam"
+        rows.append((name, _pair(s.before, how), _pair(s.after, how), _ease(s.after, how)))
+    rows += [_changed(c, how) for c in effect.edges]
+    show.say(show.table(("", "before", "after", "change"), rows, "lrrr"))
+    for change in effect.joins:
+        show.tell(f"{change.what}: {change.before:.1f}° before, {change.after:.1f}° now", "  ")
+    _points("notch", effect.notches)
+    _points("left to do", effect.leaves)
+    _points("note", effect.notes)
+
+
+def _points(mark: str, sentences: Iterable[str]) -> None:
+    show.points(sentences, f"{mark}: ")
+
+
+def _changed(change: "Changed", how: "Manner") -> tuple[str, str, str, str]:
+    by = f"{'+' if change.by > 0 else ''}{how.length(change.by)}"
+    return _what(change), _length(change.before, how), _length(change.after, how), by
+
+
+def _what(change: "Changed") -> str:
+    return change.what if not change.side or change.side in change.what else (
+        f"{change.what}, {change.side}"
+    )  # fmt: skip
+
+
+def _length(mm: float | None, how: "Manner") -> str:
+    return "–" if mm is None else how.length(mm)
+
+
+def _pair(sides: tuple[float, float], how: "Manner") -> str:
+    if abs(sides[0] - sides[1]) < 0.05:
+        return how.length(sides[0])
+    return f"{how.length(sides[0])} / {how.length(sides[1])}"
+
+
+def _ease(sides: tuple[float, float], how: "Manner") -> str:
+    ease = sides[1] - sides[0]
+    return "" if abs(ease) < 0.05 else f"ease {how.length(ease)}"

@@ -1,0 +1,100 @@
+"""A version, a check and a comparison in figures."""
+
+from typing import TYPE_CHECKING, Any
+
+from tracker.cli import show
+
+if TYPE_CHECKING:
+    from tracker.history.compare import Comparison, SeamCompared
+    from tracker.pattern.checks import Checked
+    from tracker.tasks.preferences import Manner
+    from tracker.tasks.versions import SeamRow, Shown
+
+
+def write_version(shown: "Shown", how: "Manner") -> None:
+    """Write a version with its figures as sewn."""
+    row = shown.row
+    show.tell(f"{row.address}, {row.made_on}, {row.standing}: {row.sentence}")
+    if shown.estimated:
+        show.tell(f"Estimated, not measured: {', '.join(shown.estimated)}.")
+    show.points(shown.steps)
+    if shown.notes:
+        show.tell(f"Asked for by note {', '.join(shown.notes)}.")
+    girths = [(n, how.length(mm), _ease(ease, how)) for n, mm, ease in shown.girths]
+    girths += [(n, how.length(mm), "") for n, mm in shown.rounds]
+    show.say()
+    show.say(show.table(("all round", "finished", "ease"), girths, "lrr"))
+    show.say()
+    show.say(show.table(("seam", "sides"), [(_seam_name(s), _sides(s, how)) for s in shown.seams]))
+    show.say()
+    cells = [(p.label, p.cut, _lengths(p.edges, how), _lengths(p.darts, how)) for p in shown.pieces]
+    show.say(show.table(("piece", "cut", "edges", "darts"), cells))
+
+
+def _ease(mm: float | None, how: "Manner") -> str:
+    return "" if mm is None else how.length(mm)
+
+
+def _seam_name(seam: Any) -> str:
+    return f"{seam.side} {seam.name}" if seam.side in ("right", "left") else seam.name
+
+
+def _sides(seam: "SeamRow", how: "Manner") -> str:
+    """Say a seam as it is read at the table: ``front 412, back 410: ease 2``."""
+    ease = seam.second_mm - seam.first_mm
+    told = f"{seam.first_piece} {how.length(seam.first_mm)}"
+    if seam.first_piece == seam.second_piece and abs(ease) < 0.05:
+        return told
+    told += f", {seam.second_piece} {how.length(seam.second_mm)}"
+    return f"{told}: ease {how.length(ease)}" if abs(ease) >= 0.05 else told
+
+
+def _lengths(some: tuple[tuple[str, float], ...], how: "Manner") -> str:
+    return "; ".join(f"{name} {how.length(mm)}" for name, mm in some)
+
+
+def write_check(address: str, checked: "Checked") -> None:
+    """Write what a check found, what passed with its figure, and what was not checked."""
+    cells = [
+        (f"{f.code}: {f.place}", f"{f.figure:.1f} {f.unit}".strip(),
+         f"{f.tolerance:g} {f.unit}".strip(), "LOOK")
+        for f in checked.findings
+    ]  # fmt: skip
+    cells += [(what, figure, "", "passes") for what, figure in checked.figures]
+    show.say(show.table((address, "figure", "within", ""), cells, "lrrl"))
+    for finding in checked.findings:
+        show.points([f"{finding.sentence}. Usual remedy: {finding.remedy}."], "LOOK: ")
+    show.points(checked.not_checked, "not checked: ")
+
+
+def write_comparison(before: str, after: str, found: "Comparison", how: "Manner") -> None:
+    """Write what differs between two versions."""
+    if found.same:
+        show.tell(f"{before} and {after} are the same.")
+        return
+    rows = [_changed(c, how) for c in (*found.girths, *found.rounds)]
+    rows += [_seam(s, how) for s in found.seams]
+    rows += [_changed(c, how, "dart: ") for c in found.darts]
+    rows += [_changed(c, how, "notch: ") for c in found.notches]
+    show.say(show.table(("", before, after, "change"), [r for r in rows if r], "lrrr"))
+    show.say()
+    pieces = [(p.label, how.length(p.furthest_mm), p.furthest_at, p.laid_at) for p in found.pieces]
+    show.say(show.table(("piece", "furthest apart", "at the", "laid on the"), pieces, "lrll"))
+
+
+def _changed(change: Any, how: "Manner", kind: str = "") -> tuple[str, ...]:
+    before, after = ("–" if mm is None else how.length(mm) for mm in (change.before, change.after))
+    by = "" if abs(change.by) < 0.05 else f"{'+' if change.by > 0 else ''}{how.length(change.by)}"
+    return f"{kind}{change.what}", before, after, by
+
+
+def _seam(seam: "SeamCompared", how: "Manner") -> tuple[str, ...]:
+    before, after = (_pair(sides, how) for sides in (seam.before, seam.after))
+    return f"{_seam_name(seam)} seam", before, after, "" if before == after else "moved"
+
+
+def _pair(sides: tuple[float, float] | None, how: "Manner") -> str:
+    if sides is None:
+        return "–"
+    one, two = (how.length(mm) for mm in sides)
+    return one if one == two else f"{one} / {two}"

@@ -1,0 +1,58 @@
+"""What many commands take, and opening the store they name."""
+
+import os
+from contextvars import ContextVar
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from tracker.store.engine import Store
+
+#: ``--store`` typed before the command.
+SAID_BEFORE: ContextVar[str | None] = ContextVar("SAID_BEFORE", default=None)
+
+STORE_VARIABLE = "TRACKER_STORE"
+USUAL_STORE = "studio.db"
+
+StoreFile = Annotated[
+    str | None,
+    typer.Option(
+        "--store", metavar="FILE", help=f"The store's file; else {STORE_VARIABLE} or {USUAL_STORE}."
+    ),
+]
+AsJson = Annotated[bool, typer.Option("--json", help="Print it as JSON, lengths in millimetres.")]
+OnDay = Annotated[
+    str, typer.Option("--on", metavar="DATE", help="The day, such as 2026-03-02 or yesterday.")
+]
+MaybeClient = Annotated[
+    str | None, typer.Argument(metavar="CLIENT", help="Her code; not needed if there is only one.")
+]
+MaybeVersion = Annotated[
+    str | None,
+    typer.Argument(
+        metavar="CLIENT/PATTERN@VERSION", help="Whatever there is only one of may be left out."
+    ),
+]
+ClientOption = Annotated[
+    str | None,
+    typer.Option("--client", metavar="CLIENT", help="Her code; not needed if there is only one."),
+]
+
+
+def store_path(given: str | None) -> Path:
+    """Return the store's file: as given, as said before the command, or the usual one."""
+    said = given or SAID_BEFORE.get()
+    return Path(said or os.environ.get(STORE_VARIABLE) or USUAL_STORE)
+
+
+def opened(given: str | None) -> "Store":
+    """Open the store.
+
+    Raises:
+        TrackerError: it is not there, not a store, or in use.
+    """
+    from tracker.store.engine import Store
+
+    return Store.open(store_path(given))

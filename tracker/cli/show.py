@@ -1,0 +1,109 @@
+"""Values to terminal text and to JSON; tables that fit 80 columns."""
+
+import json
+import sys
+import textwrap
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+WIDTH = 80
+_GAP = 2
+_LEAST = 8
+
+
+def say(text: str = "") -> None:
+    """Print a paragraph, folded at 80 columns; lines of a table are left as they are."""
+    print(text)
+
+
+def tell(sentence: str, indent: str = "") -> None:
+    """Print one sentence, folded at 80 columns."""
+    print(textwrap.fill(sentence, WIDTH, initial_indent=indent, subsequent_indent=indent))
+
+
+def points(sentences: Iterable[str], mark: str = "- ") -> None:
+    """Print sentences as a list, folded at 80 columns."""
+    for sentence in sentences:
+        after = " " * len(mark)
+        print(textwrap.fill(sentence, WIDTH, initial_indent=mark, subsequent_indent=after))
+
+
+def warn(sentences: Iterable[str]) -> None:
+    """Print what should be looked at to standard error, so that it is seen beside any output."""
+    for sentence in sentences:
+        text = textwrap.fill(
+            f"Mind: {sentence}", WIDTH, initial_indent="", subsequent_indent=" " * 6
+        )
+        print(text, file=sys.stderr)
+
+
+def as_json(value: Any) -> None:
+    """Print a value as JSON: dataclasses as objects, lengths in millimetres."""
+    print(json.dumps(plain(value), indent=2, ensure_ascii=False))
+
+
+def plain(value: Any) -> Any:
+    """Return a value as what JSON knows."""
+    if hasattr(value, "__dataclass_fields__"):
+        return {
+            name: plain(getattr(value, name))
+            for name in value.__dataclass_fields__
+            if not name.startswith("_")
+        }
+    if isinstance(value, dict):
+        return {str(k): plain(v) for k, v in value.items()}
+    if isinstance(value, list | tuple):
+        return [plain(v) for v in value]
+    if isinstance(value, bool | int | float) or value is None:
+        return value
+    return str(value)
+
+
+def table(headings: Sequence[str], rows: Iterable[Sequence[Any]], right: str = "") -> str:
+    """Return rows set in columns that together fit 80; long cells are folded.
+
+    Args:
+        headings: one for each column.
+        rows: the cells; ``None`` is an empty cell.
+        right: the letter ``r`` for each column set to the right, anything else for the left.
+    """
+    cells = [[_cell(v) for v in row] for row in rows]
+    if not cells:
+        return ""
+    used = [i for i, h in enumerate(headings) if h or any(row[i] for row in cells)]
+    headings = [headings[i] for i in used]
+    cells = [[row[i] for i in used] for row in cells]
+    right = "".join(right[i : i + 1] or "l" for i in used)
+    widths = _widths(headings, cells)
+    lines = [_row(list(headings), widths, right), "  ".join("-" * w for w in widths)]
+    lines += [_row(row, widths, right) for row in cells]
+    return "\n".join(lines)
+
+
+def _cell(value: Any) -> str:
+    return "" if value is None else " ".join(str(value).split())
+
+
+def _widths(headings: Sequence[str], cells: list[list[str]]) -> list[int]:
+    """Give every column what it wants, then shorten the widest until all fit."""
+    widths = [max(len(h), *(len(row[i]) for row in cells)) for i, h in enumerate(headings)]
+    room = WIDTH - _GAP * (len(widths) - 1)
+    while sum(widths) > room:
+        widest = widths.index(max(widths))
+        if widths[widest] <= _LEAST:
+            break
+        widths[widest] -= 1
+    return widths
+
+
+def _row(row: Sequence[str], widths: list[int], right: str) -> str:
+    folded = [textwrap.wrap(c, w) or [""] for c, w in zip(row, widths, strict=True)]
+    lines = []
+    for k in range(max(len(f) for f in folded)):
+        parts = []
+        for i, cell in enumerate(folded):
+            text = cell[k] if k < len(cell) else ""
+            to_right = right[i : i + 1] == "r"
+            parts.append(text.rjust(widths[i]) if to_right else text.ljust(widths[i]))
+        lines.append("  ".join(parts).rstrip())
+    return "\n".join(lines)

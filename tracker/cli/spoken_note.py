@@ -1,0 +1,100 @@
+"""A note's words and amounts as they were typed, turned into an observation."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from tracker.cli.typed import TypedOtherwise, read_amount, read_side
+from tracker.fitting.observation import Cause, Observation, Sign, Strength, read_word
+from tracker.fitting.reading import Reading, ReadingKind
+from tracker.tasks.named import fresh_id
+
+if TYPE_CHECKING:
+    from tracker.tasks.preferences import Manner
+
+
+def note_from(
+    typed: Mapping[str, list[str] | None],
+    how: "Manner",
+    *,
+    seam: str | None,
+    piece: str | None,
+    edge: str | None,
+    side: str,
+    sign: str,
+    strength: str,
+    direction: str,
+    words: str,
+    said: str,
+    cause: str,
+) -> Observation:
+    """Return a note as it was typed; its fitting and number are filled in when it is kept.
+
+    Raises:
+        TrackerError: a word or an amount that is none.
+    """
+    if seam and (piece or edge):
+        raise TypedOtherwise("a note is at a seam or at a piece; name the one or the other")
+    readings = tuple(
+        _reading(ReadingKind(kind), text, how)
+        for kind, texts in typed.items()
+        for text in texts or ()
+    )
+    if readings and not seam:
+        raise TypedOtherwise("amounts are read along a seam; name it with --seam")
+    return Observation(
+        observation_id=fresh_id(),
+        fitting_id="",
+        number=0,
+        sign=read_word(Sign, sign, "sign"),
+        seam=seam,
+        piece=piece,
+        edge=edge,
+        side=read_side(side),
+        strength=read_word(Strength, strength, "strength"),
+        direction=direction,
+        readings=readings,
+        fitter_words=words,
+        client_words=said,
+        cause=read_word(Cause, cause, "cause"),
+    )
+
+
+def _reading(kind: ReadingKind, text: str, how: "Manner") -> Reading:
+    spoken = read_amount(text, how, allow_negative=True)
+    if not spoken.corner:
+        raise TypedOtherwise(f"“{text}” names no place; write it like “5mm at side waist”")
+    return Reading(
+        kind=kind,
+        corner=spoken.corner,
+        value_mm=spoken.amount_mm,
+        distance_mm=spoken.distance_mm,
+        piece=spoken.piece,
+    )
+
+
+def changed(
+    sign: str | None,
+    strength: str | None,
+    direction: str | None,
+    words: str | None,
+    said: str | None,
+    cause: str | None,
+) -> Callable[[Observation], Observation]:
+    """Return what turns a note into the one that was meant.
+
+    Raises:
+        TrackerError: nothing is to be changed, or a word is none.
+    """
+    new: dict[str, Any] = {
+        "sign": read_word(Sign, sign, "sign") if sign is not None else None,
+        "strength": read_word(Strength, strength, "strength") if strength is not None else None,
+        "direction": direction,
+        "fitter_words": words,
+        "client_words": said,
+        "cause": read_word(Cause, cause, "cause") if cause is not None else None,
+    }
+    given = {name: value for name, value in new.items() if value is not None}
+    if not given:
+        raise TypedOtherwise("what is to be changed? Say it with --words, --sign, --cause …")
+    return lambda note: replace(note, **given)

@@ -1,0 +1,70 @@
+"""``tracker style``: panels for a settled block."""
+
+from typing import Annotated
+
+from typer import Option
+
+from tracker.cli import show
+from tracker.cli.clock import today
+from tracker.cli.options import AsJson, MaybeVersion, StoreFile, opened
+from tracker.cli.plain import command, noun
+
+app = noun("Style a settled block: panels in front and behind, recorded as steps of a version.")
+
+
+@command(app, "panels")
+def panels(
+    version: MaybeVersion = None,
+    name: Annotated[
+        str, Option("--as", metavar="NAME", help="The new pattern's name; the block stays.")
+    ] = "panelled",
+    front: Annotated[bool, Option("--front/--no-front", help="Panel the front.")] = True,
+    back: Annotated[bool, Option("--back/--no-back", help="Panel the back.")] = True,
+    front_from: Annotated[
+        str, Option(metavar="EDGE", help="The front line starts at the shoulder or the armhole.")
+    ] = "shoulder",
+    front_at: Annotated[
+        str | None, Option(metavar="LENGTH", help="So far along it; else half-way.")
+    ] = None,
+    back_at: Annotated[
+        str | None, Option(metavar="LENGTH", help="So far down the armhole; else half-way.")
+    ] = None,
+    back_foot: Annotated[
+        str, Option(metavar="PLACE", help="“waist dart” or “waist”; else the dart if there is one.")
+    ] = "",
+    rounding: Annotated[
+        str, Option(metavar="LENGTH", help="Round the corner so far above and below.")
+    ] = "50 mm",
+    side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
+    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Panel a block: a front line over the bust point, a back line from the armhole.
+
+    The side bust dart is turned shut about the bust point; the seams are walked and notched.
+
+        tracker style panels mara/bodice --as princess
+        tracker style panels mara/bodice@3 --front-from armhole --no-back --try
+    """
+    from tracker.cli.effects import write_altered
+    from tracker.cli.typed import maybe_length, read_side
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.styling import PanelWish, panel
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    wish = PanelWish(
+        front=front,
+        back=back,
+        front_from=front_from,
+        front_at_mm=maybe_length(front_at, how),
+        back_at_mm=maybe_length(back_at, how),
+        back_foot=back_foot,
+        rounding_mm=read_length(rounding, how.unit),
+        side=read_side(side),
+    )
+    made, mind = panel(books, version, wish, today(), name, dry)
+    show.warn(mind)
+    write_altered(made, how, json)

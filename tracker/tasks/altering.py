@@ -1,0 +1,235 @@
+"""Alterations: propose without changing anything, accept, or make one directly."""
+
+import datetime as dt
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tracker.alterations.kind import Kind
+from tracker.errors import TrackerError
+from tracker.fitting.propose import Proposal, proposal, propose
+from tracker.history.version import Address, Version, next_version
+from tracker.pattern.checks import check
+from tracker.tasks.bodies import girths_of
+from tracker.tasks.drafting import check_new_pattern
+from tracker.tasks.named import the_client, the_note, the_version
+
+if TYPE_CHECKING:
+    from tracker.fitting.observation import Observation
+    from tracker.pattern.finding import Finding
+    from tracker.pattern.pattern import Pattern
+    from tracker.store.books import Books
+    from tracker.store.engine import Store
+
+#: Makes an alteration for the pattern as it stands by then.
+Maker = Callable[["Pattern"], Kind]
+
+#: A corner and a distance in mm from it.
+Spot = tuple[str, float]
+
+
+class NothingToAlter(TrackerError):
+    """An alteration without anything to do."""
+
+    exit_code = 2
+
+
+@dataclass(frozen=True)
+class Altered:
+    """What an alteration did, or would do.
+
+    Attributes:
+        parent: the version it starts from.
+        version: the version it made; none of a proposal, for which nothing was stored.
+        proposals: each step with how its readings were understood, its sentence and its effect.
+        notes: the notes behind it, as they are said.
+        findings: what a check of the new pattern finds.
+        warnings: what to mind.
+    """
+
+    parent: Address
+    version: Version | None
+    proposals: tuple[Proposal, ...]
+    notes: tuple[str, ...]
+    findings: tuple["Finding", ...]
+    warnings: tuple[str, ...]
+
+
+def propose_notes(
+    store: "Store",
+    client: str | None,
+    notes: Iterable[str],
+    start: str | None = None,
+    to_nothing_at: tuple[Spot, ...] = (),
+) -> Altered:
+    """Foretell the alterations some notes ask for; nothing is stored.
+
+    Args:
+        store: the store.
+        client: the client, or nothing for the only one.
+        notes: notes as they are said (2.3).
+        start: the version to start from; without it the newest of the pattern that was fitted.
+        to_nothing_at: places at which each change ends, for notes read at one place.
+
+    Raises:
+        TrackerError: no such note, no reading to work from, or it cannot be drawn.
+    """
+    with store.reading() as books:
+        return _for_notes(books, client, notes, start, to_nothing_at)[0]
+
+
+def accept_notes(
+    store: "Store",
+    client: str | None,
+    notes: Iterable[str],
+    today: dt.date,
+    start: str | None = None,
+    to_nothing_at: tuple[Spot, ...] = (),
+    sentence: str = "",
+) -> Altered:
+    """Make the next version from what some notes ask for; the notes then say so.
+
+    Raises:
+        TrackerError: see ``propose_notes``; nothing is stored.
+    """
+    with store.writing() as books:
+        foretold, parent, dealt = _for_notes(books, client, notes, start, to_nothing_at)
+        steps = tuple(
+            (p.kind, (n.observation_id,)) for p, n in zip(foretold.proposals, dealt, strict=True)
+        )
+        return _made(books, foretold, parent, steps, dealt, sentence, today)
+
+
+def _for_notes(
+    books: "Books",
+    client: str | None,
+    said: Iterable[str],
+    start: str | None,
+    to_nothing_at: tuple[Spot, ...],
+) -> tuple[Altered, Version, tuple["Observation", ...]]:
+    code = the_client(books, client).code
+    names = tuple(dict.fromkeys(said))
+    notes = tuple(the_note(books, code, name) for name in names)
+    if not notes:
+        raise NothingToAlter("which note? Name one as fitting and note, as in 2.3")
+    parent, warnings = _parent(books, notes, start)
+    girths = girths_of(books, code)
+    pattern, proposals = parent.pattern, list[Proposal]()
+    for note in notes:
+        one = propose(pattern, note, girths, to_nothing_at)
+        proposals.append(one)
+        pattern = one.pattern
+    findings = check(pattern, girths).findings
+    foretold = Altered(parent.address, None, tuple(proposals), names, findings, warnings)
+    return foretold, parent, notes
+
+
+def _parent(
+    books: "Books", notes: tuple["Observation", ...], start: str | None
+) -> tuple[Version, tuple[str, ...]]:
+    """Return the version to start from: the newest of the pattern that was fitted."""
+    garments = [books.garment(books.fitting(n.fitting_id).garment_id) for n in notes]
+    cut_from = {g.cut_from for g in garments}
+    if start:
+        version = the_version(books, start)
+    else:
+        patterns = {c.partition("@")[0] for c in cut_from if c}
+        if not patterns:
+            raise NothingToAlter(
+                "the garment has no pattern in this store; say which pattern to alter with --from"
+            )
+        if len(patterns) > 1:
+            raise NothingToAlter(
+                f"these notes are about {' and '.join(sorted(patterns))}: take them one by one"
+            )
+        version = the_version(books, patterns.pop())
+    was = sorted(c for c in cut_from if c and c != str(version.address))
+    warnings = tuple(
+        f"the garment was cut from {c}, and the alteration is made to {version.address}: see that "
+        "it is not made twice"
+        for c in was
+    )
+    return version, warnings
+
+
+def alter(
+    store: "Store",
+    pattern: str | None,
+    makers: Iterable[Maker],
+    today: dt.date,
+    because: Iterable[str] = (),
+    sentence: str = "",
+    dry: bool = False,
+    into: str | None = None,
+) -> Altered:
+    """Alter a version by named alterations, in order: the next version.
+
+    Args:
+        store: the store.
+        pattern: the version to start from.
+        makers: each makes an alteration for the pattern as it stands by then.
+        today: the date of the new version.
+        because: notes that asked for it, as they are said; they become altered in it.
+        sentence: what the version is for; without it the first step's sentence.
+        dry: only foretell; nothing is stored.
+        into: begin a pattern of this name with it; the one it starts from stays as it is.
+
+    Raises:
+        TrackerError: it cannot be done; the sentence says what would.
+    """
+    with store.reading() if dry else store.writing() as books:
+        parent = the_version(books, pattern)
+        code = parent.address.client
+        names = tuple(because)
+        notes = tuple(the_note(books, code, name) for name in names)
+        foretold = _foretold(books, parent, makers, names)
+        if dry:
+            return foretold
+        ids = tuple(n.observation_id for n in notes)
+        steps = tuple((p.kind, ids) for p in foretold.proposals)
+        return _made(books, foretold, parent, steps, notes, sentence, today, into)
+
+
+def _foretold(
+    books: "Books", parent: Version, makers: Iterable[Maker], notes: tuple[str, ...]
+) -> Altered:
+    girths = girths_of(books, parent.address.client)
+    pattern, proposals = parent.pattern, list[Proposal]()
+    for make in makers:
+        one = proposal(pattern, make(pattern), "", girths)
+        proposals.append(one)
+        pattern = one.pattern
+    findings = check(pattern, girths).findings
+    newest = books.version(parent.address.client, parent.address.pattern).address
+    warnings = (
+        (f"{newest} is newer; this starts from {parent.address}, so what {newest} changed is "
+         "not in it",)
+        if newest != parent.address
+        else ()
+    )  # fmt: skip
+    return Altered(parent.address, None, tuple(proposals), notes, findings, warnings)
+
+
+def _made(
+    books: "Books",
+    foretold: Altered,
+    parent: Version,
+    steps: tuple[tuple[Kind, tuple[str, ...]], ...],
+    notes: tuple["Observation", ...],
+    sentence: str,
+    today: dt.date,
+    into: str | None = None,
+) -> Altered:
+    """Store the next version and say in the notes that it deals with them."""
+    client, pattern = parent.address.client, into or parent.address.pattern
+    if into:
+        check_new_pattern(books, client, into)
+    address = Address(client, pattern, books.next_number(client, pattern))
+    version = next_version(parent, address, steps, sentence, today, girths_of(books, client))
+    books.add_version(version)
+    for note in notes:
+        books.change_note(client, note.altered_in(str(address)))
+    return Altered(
+        parent.address, version, foretold.proposals, foretold.notes, foretold.findings,
+        foretold.warnings,
+    )  # fmt: skip

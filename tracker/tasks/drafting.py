@@ -1,0 +1,165 @@
+"""Draft a block from a client's measurements: the first version of a pattern."""
+
+import datetime as dt
+from dataclasses import asdict, dataclass
+from typing import TYPE_CHECKING, Literal
+
+from tracker.body.ease import DEFAULT_BODICE_EASE, EasePlan
+from tracker.body.measurement import BodySide
+from tracker.errors import TrackerError
+from tracker.history.version import Address, Root, Version, first_version
+from tracker.tasks.bodies import body_of
+from tracker.tasks.named import the_client, the_version
+
+if TYPE_CHECKING:
+    from tracker.body.body import Body
+    from tracker.drafting.bodice_measured import Row
+    from tracker.store.books import Books
+    from tracker.store.engine import Store
+
+
+class PatternThere(TrackerError):
+    """A new pattern was to have the name of one that exists."""
+
+
+class NotAPatternName(TrackerError):
+    """A pattern's name that could not be said in an address."""
+
+    exit_code = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Drafted:
+    """A block as it was drafted and stored.
+
+    Attributes:
+        version: its first version.
+        rows: wanted, got and chosen.
+        estimated: names of measurements that were worked out, not taken.
+    """
+
+    version: Version
+    rows: tuple["Row", ...]
+    estimated: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DraftWish:
+    """What the maker asks of a draft.
+
+    Attributes:
+        pattern: the pattern's name.
+        session: the number of the measuring session; none for the newest usual values.
+        with_passing: passing sessions count too.
+        estimate: work out what was not measured.
+        ease: (line, mm) of her own choice.
+        back_shoulder: "dart" or "ease".
+        body_side: both, or the side of the wearer that is drafted for.
+    """
+
+    pattern: str = "bodice"
+    session: int | None = None
+    with_passing: bool = False
+    estimate: bool = False
+    ease: tuple[tuple[str, float], ...] = ()
+    back_shoulder: str = "dart"
+    body_side: BodySide = "both"
+
+
+def draft_block(store: "Store", code: str | None, wish: DraftWish, today: dt.date) -> Drafted:
+    """Draft a bodice block and keep it as the first version of a pattern.
+
+    Raises:
+        PatternThere: the client has a pattern of this name.
+        TrackerError: a measurement is missing or the body cannot be met.
+    """
+    with store.reading() as books:
+        client = the_client(books, code).code
+        check_new_pattern(books, client, wish.pattern)
+        body = body_of(books, client, wish.session, wish.with_passing)
+    ease = plan_with(wish.ease)
+    body = estimated_body(body) if wish.estimate else body
+    made = _drafted(body, ease, wish, Address(client, wish.pattern, 1), today)
+    with store.writing() as books:  # solving takes a while: nobody is kept from writing meanwhile
+        books.add_version(made.version)
+    return made
+
+
+def _drafted(
+    body: "Body", ease: EasePlan, wish: DraftWish, address: Address, today: dt.date
+) -> Drafted:
+    from tracker.drafting.bodice import KIND, RULE, BodiceChoices, draft_bodice
+
+    choices = BodiceChoices(
+        back_shoulder=_back_shoulder(wish.back_shoulder), body_side=wish.body_side
+    )
+    draft = draft_bodice(body, ease, choices)
+    names = tuple(v.name for v in body.estimates)
+    table = tuple(asdict(row) for row in draft.table)
+    recipe = {**draft.to_record(), "session": wish.session}
+    root = Root(KIND, RULE, recipe, table, names)
+    version = first_version(address, root, draft.pattern, draft.sentence(), today)
+    return Drafted(version, draft.table, names)
+
+
+def _back_shoulder(word: str) -> Literal["dart", "ease"]:
+    if word not in ("dart", "ease"):
+        raise NotAPatternName(f"the back shoulder has a dart or is eased; “{word}” is neither")
+    return "ease" if word == "ease" else "dart"
+
+
+def plan_with(changes: tuple[tuple[str, float], ...]) -> EasePlan:
+    """Return the usual ease plan with her own amounts put in.
+
+    Raises:
+        TrackerError: there is no such line, or it is no ease.
+    """
+    plan = DEFAULT_BODICE_EASE
+    for name, mm in changes:
+        plan = plan.with_line(name, mm)
+    return plan
+
+
+def estimated_body(body: "Body") -> "Body":
+    """Return the body with everything a bodice needs, what was missing worked out and marked."""
+    from tracker.body.estimate import estimate
+
+    return estimate(body)
+
+
+def check_new_pattern(books: "Books", client: str, name: str) -> None:
+    """Refuse a name for a new pattern that is taken, or could not be said in an address.
+
+    Raises:
+        NotAPatternName: it holds a slash, an @, a space, or nothing.
+        PatternThere: the client has a pattern of this name.
+    """
+    if not name or any(c in name for c in "/@ ") or not name.isprintable():
+        raise NotAPatternName(
+            f"“{name}” cannot be a pattern's name; use letters, digits and dashes, such as bodice "
+            "or summer-dress"
+        )
+    if name in books.pattern_names(client):
+        raise PatternThere(
+            f"{client} has a pattern called {name} already; give this one another name, such as "
+            f"{name}-2"
+        )
+
+
+def draft_table(
+    store: "Store", said: str | None
+) -> tuple[Address, str, tuple["Row", ...], tuple[str, ...]]:
+    """Return what the root of a pattern was drafted to, and what of it was estimated.
+
+    Raises:
+        TrackerError: no such version, or it was not drafted.
+    """
+    from tracker.drafting.bodice_measured import Row
+    from tracker.tasks.versions import lineage
+
+    with store.reading() as books:
+        first = lineage(books, the_version(books, said))[0]
+    if first.root is None or not first.root.table:
+        raise TrackerError(f"{first.address} was not drafted here, so there is no table of it")
+    rows = tuple(Row(**row) for row in first.root.table)
+    return first.address, first.sentence, rows, first.estimated

@@ -1,0 +1,184 @@
+"""Notes: what is seen at a fitting, tied to a seam or a piece, until it is settled."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from tracker.fitting.observation import Observation
+from tracker.fitting.propose import check_readings
+from tracker.fitting.reading import Reading
+from tracker.tasks.named import note_names, the_client, the_fitting, the_note, the_version
+from tracker.units import write_both
+
+if TYPE_CHECKING:
+    from tracker.fitting.garment import Fitting
+    from tracker.pattern.pattern import Pattern
+    from tracker.store.books import Books
+    from tracker.store.engine import Store
+
+
+@dataclass(frozen=True, slots=True)
+class NoteRow:
+    """A note in a list.
+
+    Attributes:
+        client: her code.
+        name: how it is said: fitting and note, 2.3.
+        where: the place in words.
+        sign: what is seen.
+        strength: how strongly.
+        direction: of drag lines or folds.
+        readings: amounts as they were read, in words; lengths in millimetres.
+        fitter_words: the fitter's words.
+        client_words: the client's own words.
+        cause: body, style, cloth or taste.
+        state: open, altered, settled or came back.
+        dealt_with_in: the version it was altered in.
+    """
+
+    client: str
+    name: str
+    where: str
+    sign: str
+    strength: str
+    direction: str
+    readings: tuple[str, ...]
+    fitter_words: str
+    client_words: str
+    cause: str
+    state: str
+    dealt_with_in: str | None
+
+
+def add_note(store: "Store", client: str | None, fitting: int | None, note: Observation) -> NoteRow:
+    """Write a note down at a fitting, once its readings are seen to lie on the pattern.
+
+    Raises:
+        TrackerError: no such fitting, seam, piece or corner; a reading off the end of its seam.
+    """
+    with store.writing() as books:
+        code = the_client(books, client).code
+        at = the_fitting(books, code, fitting)
+        pattern = _pattern_worn(books, at)
+        if pattern is not None:
+            check_readings(pattern, note)
+        number = books.next_note_number(at.fitting_id)
+        note = replace(note, fitting_id=at.fitting_id, number=number)
+        books.add_note(code, note)
+        return note_row(code, note, note_names(books, code))
+
+
+def change_note(
+    store: "Store",
+    client: str | None,
+    said: str,
+    change: Callable[[Observation], Observation],
+) -> NoteRow:
+    """Change a note; the note as it was stays in the journal.
+
+    Raises:
+        TrackerError: no such note, or a reading that does not lie on the pattern.
+    """
+    with store.writing() as books:
+        code = the_client(books, client).code
+        note = change(the_note(books, code, said))
+        pattern = _pattern_worn(books, books.fitting(note.fitting_id))
+        if pattern is not None:
+            check_readings(pattern, note)
+        books.change_note(code, note)
+        return note_row(code, note, note_names(books, code))
+
+
+def look_at_notes(
+    store: "Store", client: str | None, said: Iterable[str], fitting: int | None, settled: bool
+) -> tuple[NoteRow, ...]:
+    """Say at a later fitting whether altered notes are settled or came back.
+
+    Raises:
+        TrackerError: no such note or fitting, a note was not altered, or the fitting is the
+            one the note was made at; none of them is changed.
+    """
+    rows = []
+    with store.writing() as books:
+        code = the_client(books, client).code
+        at = the_fitting(books, code, fitting)
+        for name in said:
+            note = the_note(books, code, name)
+            _later(books, note, at, name)
+            note = note.looked_at(at.fitting_id, settled=settled)
+            books.change_note(code, note)
+            rows.append(note_row(code, note, note_names(books, code)))
+    return tuple(rows)
+
+
+def _later(books: "Books", note: Observation, at: "Fitting", said: str) -> None:
+    from tracker.fitting.garment import FittingError
+
+    if at.fitting_id == note.fitting_id:
+        raise FittingError(
+            f"note {said} was made at this fitting; it is settled, or comes back, at a later one: "
+            "record that first with tracker fitting new"
+        )
+    if at.on < books.fitting(note.fitting_id).on:
+        raise FittingError(f"note {said} was made after the fitting of {at.on}")
+
+
+def notes_of(
+    store: "Store", client: str | None, fitting: int | None = None, waiting: bool = False
+) -> tuple[str, tuple[NoteRow, ...]]:
+    """Return a client's code and her notes; only those of a fitting, or still waiting, if asked."""
+    with store.reading() as books:
+        code = the_client(books, client).code
+        at = the_fitting(books, code, fitting).fitting_id if fitting is not None else None
+        names = note_names(books, code)
+        notes = [n for n in books.notes(code, at) if n.waiting or not waiting]
+    return code, tuple(note_row(code, n, names) for n in notes)
+
+
+def find_notes(store: "Store", words: str) -> tuple[NoteRow, ...]:
+    """Return the notes of all clients in which some words stand."""
+    with store.reading() as books:
+        found = books.find_notes(words)
+        names = {code: note_names(books, code) for code in {c for c, _ in found}}
+    return tuple(note_row(code, note, names[code]) for code, note in found)
+
+
+def note_rows(books: "Books", code: str) -> tuple[NoteRow, ...]:
+    """Return all notes of a client."""
+    names = note_names(books, code)
+    return tuple(note_row(code, n, names) for n in books.notes(code))
+
+
+def note_row(code: str, note: Observation, names: dict[str, str]) -> NoteRow:
+    """Return a note as it is listed."""
+    return NoteRow(
+        client=code,
+        name=names.get(note.observation_id, "?"),
+        where=note.where,
+        sign=str(note.sign),
+        strength=str(note.strength),
+        direction=note.direction,
+        readings=tuple(reading_words(r) for r in note.readings),
+        fitter_words=note.fitter_words,
+        client_words=note.client_words,
+        cause=str(note.cause),
+        state=str(note.state),
+        dealt_with_in=note.dealt_with_in,
+    )
+
+
+def reading_words(reading: Reading) -> str:
+    """Say a reading: ``pinned fold 5 mm (3/16 in) at the side waist``."""
+    at = (
+        f"{write_both(reading.distance_mm)} from the {reading.corner}"
+        if reading.distance_mm
+        else f"at the {reading.corner}"
+    )
+    on = f", on the {reading.piece}" if reading.piece else ""
+    amount = write_both(reading.value_mm) if reading.value_mm else "nothing"
+    return f"{reading.kind} {amount} {at}{on}"
+
+
+def _pattern_worn(books: "Books", fitting: "Fitting") -> "Pattern | None":
+    garment = books.garment(fitting.garment_id)
+    return the_version(books, garment.cut_from).pattern if garment.cut_from else None

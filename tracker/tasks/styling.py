@@ -1,0 +1,102 @@
+"""Style a block: panels in front and behind, as steps of a version."""
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tracker.alterations.kind import Kind
+from tracker.alterations.kinds.panel_the_back import PanelBack
+from tracker.alterations.kinds.panel_the_front import PanelFront
+from tracker.errors import TrackerError
+from tracker.history.version import Standing
+from tracker.pattern.bodyside import BodySide
+from tracker.tasks.altering import Altered, alter
+from tracker.tasks.named import the_version
+from tracker.tasks.said import as_it_is
+
+if TYPE_CHECKING:
+    from tracker.store.engine import Store
+
+
+class NoPanels(TrackerError):
+    """Panels were asked for of neither front nor back."""
+
+    exit_code = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PanelWish:
+    """What the maker asks of panels.
+
+    Attributes:
+        front: panel the front, and
+        back: the back.
+        front_from: the edge the front line starts from, shoulder or armhole.
+        front_at_mm: how far along it; none for half-way.
+        back_at_mm: how far down the armhole the back line starts; none for half-way.
+        back_foot: waist dart, waist, or "" for the dart where there is one.
+        rounding_mm: how far above and below the bust point the corner is rounded.
+        side: both, or the wearer's right or left only.
+    """
+
+    front: bool = True
+    back: bool = True
+    front_from: str = "shoulder"
+    front_at_mm: float | None = None
+    back_at_mm: float | None = None
+    back_foot: str = ""
+    rounding_mm: float = 50.0
+    side: BodySide = BodySide.BOTH
+
+    def kinds(self) -> tuple[Kind, ...]:
+        """Return the steps, front first.
+
+        Raises:
+            NoPanels: neither front nor back.
+        """
+        steps: list[Kind] = []
+        if self.front:
+            steps.append(PanelFront(
+                start=self.front_from, distance_mm=self.front_at_mm,
+                rounding_mm=self.rounding_mm, side=self.side,
+            ))  # fmt: skip
+        if self.back:
+            steps.append(PanelBack(
+                distance_mm=self.back_at_mm, foot=self.back_foot,
+                rounding_mm=self.rounding_mm, side=self.side,
+            ))  # fmt: skip
+        if not steps:
+            raise NoPanels("panel the front, the back, or both; neither leaves nothing to do")
+        return tuple(steps)
+
+
+def panel(
+    store: "Store",
+    said: str | None,
+    wish: PanelWish,
+    today: dt.date,
+    into: str | None,
+    dry: bool = False,
+) -> tuple[Altered, tuple[str, ...]]:
+    """Panel a block: a new pattern beside it, or its next version; and what to mind.
+
+    Args:
+        store: the store.
+        said: the version to start from.
+        wish: what she asks.
+        today: the date of the new version.
+        into: the new pattern's name; none makes the next version of the same pattern.
+        dry: only foretell; nothing is stored.
+
+    Raises:
+        TrackerError: it cannot be drawn; the sentence says why.
+    """
+    with store.reading() as books:
+        block = the_version(books, said)
+    makers = [as_it_is(kind) for kind in wish.kinds()]
+    made = alter(store, str(block.address), makers, today, dry=dry, into=into)
+    settled = block.standing in (Standing.FITTED, Standing.APPROVED_FOR_CLOTH)
+    mind = (
+        f"{block.address} was not fitted yet; panels are best drawn on a block whose fit is settled"
+    )
+    return made, () if settled else (mind,)
