@@ -1,0 +1,96 @@
+"""Values for pages, as the tasks would hand them over. All people and notes are invented."""
+
+from dataclasses import replace
+
+from wardrobe import bodice
+
+from tracker.geometry.profile import Profile
+from tracker.output.comparison import (
+    Change,
+    CheckRow,
+    Comparison,
+    Furthest,
+    GirthRow,
+    PatternView,
+    SeamRow,
+    SeamSides,
+)  # fmt: skip
+from tracker.pattern.edge import Displacement
+from tracker.pattern.measure import girth
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.redraw import redraw
+from tracker.pattern.walk import side_lengths
+from tracker.units import Unit
+
+
+def moved(pattern: Pattern, piece: str, edge: str, *knots: tuple[float, float]) -> Pattern:
+    """Move an edge; knots are (share of its length, amount inward)."""
+    whole = pattern.piece(piece)
+    line = whole.edge(edge)
+    profile = Profile(tuple((share * line.base_length, mm) for share, mm in knots))
+    fresh = replace(line, displacements=(*line.displacements, Displacement("step", profile)))
+    return pattern.with_pieces(redraw(whole.with_edge(fresh), {fresh.key}))
+
+
+def a_comparison(unit: Unit = Unit.CM) -> Comparison:
+    """Two versions of the hand-drawn bodice, five changes."""
+    old = bodice()
+    new = moved(old, "front", "side", (0, 0.0), (1, 5.0))
+    new = moved(new, "back", "side", (0, 5.0), (1, 0.0))
+    new = moved(new, "back", "centre back", (0, 0.0), (0.5, 0.0), (1, 6.0))
+    new = moved(new, "front", "neckline", (0, 3.0), (1, 0.0))
+    front, back = new.piece("front"), new.piece("back")
+
+    def seam(pattern: Pattern, name: str) -> SeamSides:
+        first, second = side_lengths(pattern, pattern.seam(name))
+        return SeamSides("front", first, "back", second, pattern.seam(name).planned_ease_mm)
+
+    return Comparison(
+        title="Taken in at the waist, neckline lowered",
+        client_code="A-017",
+        old=PatternView("bodice@2", old, "3 March 2026", "fitted"),
+        new=PatternView("bodice@3", new, "10 March 2026", "for a test garment", "Second round."),
+        changes=(
+            Change(
+                1, "front", front.edge("side").point_at(170),
+                "Right and left side seams in 10 mm (3/8 in) at the waist, to nothing at the "
+                "underarm: 5 mm from the front and 5 mm from the back.",
+                "Fitting of 3 March: “loose all round the waist”, a fold of 5 mm pinned.",
+                ("waist 20 mm (13/16 in) smaller", "armhole unchanged"),
+            ),
+            Change(2, "back", back.edge("side").point_at(35), "The same on the back."),
+            Change(
+                3, "back", back.edge("centre back").point_at(380),
+                "Centre back seam in 12 mm (1/2 in) at the waist, to nothing at the blade line: "
+                "6 mm off each back.",
+                "Fitting of 3 March: folds across above the waist.", ("waist 12 mm smaller",),
+            ),
+            Change(
+                4, "front", front.edge("neckline").point_at(5),
+                "Neckline 3 mm (1/8 in) lower at the centre front, to nothing at the neck point.",
+                "“It touches my throat when I sit.”", ("neckline 4 mm longer",),
+            ),
+            Change(
+                5, "front", front.edge("armhole").point_at(95),
+                "Armhole notch 5 mm (3/16 in) up, and its partner with it.",
+            ),
+        ),
+        girths=tuple(
+            GirthRow(line, girth(old, line), girth(new, line), girth(old, line) - 45.0, 50.0)
+            for line in ("bust line", "waist line")
+        ),
+        seams=tuple(SeamRow(n, seam(old, n), seam(new, n)) for n in ("side", "shoulder")),
+        checks=(
+            CheckRow("seam sides: side seam", "0.2 mm", "0.2 mm", True, True),
+            CheckRow(
+                "joins: side seam at the side waist", "0.3°", "3.1°", True, False,
+                "true the crossing edge with the seam pinned",
+            ),
+            CheckRow("dart legs: bust dart of the front", "0.00 mm", "0.00 mm", True, True),
+        ),
+        furthest=(Furthest("front", 5.0, "at the side waist"), Furthest("back", 6.0)),
+        laid_on="laid on the centre front and the shoulder",
+        not_checked=("ease against the body: no body measurements were given",),
+        day="11 March 2026",
+        unit=unit,
+    )  # fmt: skip
