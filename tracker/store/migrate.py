@@ -89,9 +89,10 @@ def migrate(connection: Any, before: str, copy: Path | None = None) -> None:
     try:
         command.upgrade(config, opening.NEWEST)
     except Exception as fault:  # whatever a migration runs into, the store stays as it was
+        reason = getattr(fault, "orig", None) or fault
         raise NotUpdated(
             f"the update from {before} to {opening.NEWEST} failed and the store was left as it "
-            f"was ({fault}){kept}"
+            f"was ({reason}){kept}"
         ) from fault
     orphans = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
     if orphans:
