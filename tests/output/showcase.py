@@ -1,10 +1,20 @@
 """Values for pages, as the tasks would hand them over. All people and notes are invented."""
 
 from dataclasses import replace
+from datetime import date
 
 from wardrobe import bodice
 
 from tracker.geometry.profile import Profile
+from tracker.output.chart import Reading, Series
+from tracker.output.client import (
+    ClientHistory,
+    FittingRow,
+    GarmentRow,
+    NoteRow,
+    SessionRow,
+    VersionRow,
+)  # fmt: skip
 from tracker.output.comparison import (
     Change,
     CheckRow,
@@ -92,5 +102,77 @@ def a_comparison(unit: Unit = Unit.CM) -> Comparison:
         laid_on="laid on the centre front and the shoulder",
         not_checked=("ease against the body: no body measurements were given",),
         day="11 March 2026",
+        unit=unit,
+    )  # fmt: skip
+
+
+def a_history(unit: Unit = Unit.CM) -> ClientHistory:
+    """Two years of an invented client: five sessions, three rounds."""
+    days = [date(2024, 11, 5), date(2025, 5, 12), date(2025, 9, 30), date(2026, 2, 3),
+            date(2026, 11, 20)]  # fmt: skip
+
+    def series(name: str, least: float | None, *values: float, degrees: bool = False) -> Series:
+        return Series(
+            name,
+            tuple(Reading(d, v, passing=d.month == 9) for d, v in zip(days, values, strict=False)),
+            least, degrees,
+        )  # fmt: skip
+
+    return ClientHistory(
+        client_code="A-017",
+        card=(
+            ("Posture", "round back, slight; right shoulder low, marked"),
+            ("Likes", "close waists, nothing at the throat"),
+            ("Consent", "measurements and photos, given 5 November 2024"),
+        ),
+        cautions=("Allergy: latex. No elastic against the skin.",),
+        sessions=tuple(
+            SessionRow(
+                d, "M. Example", "light bra", "30 mm",
+                "passing: pregnancy" if d.month == 9 else "usual", 24,
+            )
+            for d in days
+        ),
+        series=(
+            series("bust girth", 12.0, 942, 948, 990, 945, 962),
+            series("waist girth", 14.0, 742, 751, 905, 760, 758),
+            series("shoulder length, right", 6.0, 122, 121, 122, 122),
+            series("shoulder slope, right", 2.5, 22, 23, 22.5, 23.5, 23, degrees=True),
+            Series("back neck to waist", (Reading(days[0], 410.0, estimated=True),
+                                          Reading(days[1], 412.0)), 7.0),
+            Series("armhole depth", (Reading(days[4], 205.0),), 6.0),
+        ),
+        said=("Bust girth is 20 mm larger than in November 2024: a real change.",),
+        garments=(
+            GarmentRow(
+                "First test garment", "Calico, cut from bodice@2 on 12 November 2024.",
+                (
+                    FittingRow(
+                        "19 November 2024", "Fitted by M. Example over a light bra, 30 mm heels.",
+                        (
+                            NoteRow(
+                                "side seam at the waist, both sides", "loose, clear",
+                                "pinned fold 5 mm", "hangs away all round", "",
+                                "altered in bodice@3, settled on 3 December 2024", True, "body",
+                            ),
+                            NoteRow(
+                                "neckline at the centre front", "tight, slight", "", "",
+                                "It touches my throat when I sit", "open", False, "taste",
+                            ),
+                        ),
+                        "Other shoes than when she was measured: 30 mm against 10 mm.",
+                    ),
+                ),
+            ),
+            GarmentRow("Second test garment", "Calico, cut from bodice@3."),
+        ),
+        versions=(
+            VersionRow("bodice@1", None, "5 November 2024", "drawn", "Drafted from her body"),
+            VersionRow("bodice@2", "bodice@1", "12 November 2024", "fitted", "Back dart added"),
+            VersionRow("bodice@3", "bodice@2", "26 November 2024", "for a test garment",
+                       "Taken in at the waist", now=True),
+            VersionRow("bodice@4", "bodice@2", "2 December 2024", "drawn", "Tried without darts"),
+        ),
+        day="25 November 2026",
         unit=unit,
     )  # fmt: skip
