@@ -4,8 +4,11 @@ import datetime as dt
 from dataclasses import replace
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from stores.studio import ILSE, MARA, NOW, SPRING, WINTER
 
+from tracker.body.card import Card
 from tracker.body.client import Client
 from tracker.body.session import MeasuringSession, Reading
 from tracker.errors import TrackerError
@@ -19,6 +22,35 @@ def test_clients_come_back_as_they_were_told_by_code(store: Store) -> None:
     with store.reading() as books:
         assert books.client("mara") == MARA
         assert books.clients() == (ILSE, MARA)
+
+
+#: Anything that can be typed: every character but halves of a pair, which are none.
+WORDS = st.text(st.characters(exclude_categories=["Cs"]))
+
+
+@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(name=WORDS, note=WORDS, like=WORDS)
+def test_whatever_is_written_of_a_client_comes_back(
+    empty: Store, name: str, note: str, like: str
+) -> None:
+    client = Client(code="any", name=name, card=Card(likes=(like,)), note=note)
+    with empty.writing() as books:
+        if not books.clients():
+            books.add_client(ILSE)
+            books.add_client(replace(client, name="before"))
+        books.change_client(client)
+    with empty.reading() as books:
+        assert books.client("any") == client
+        assert books.journal("any")[-1].after["name"] == name  # type: ignore[index]
+
+
+def test_a_letter_that_is_none_gets_a_sentence_and_leaves_nothing(store: Store) -> None:
+    broken = b"Zo\xeb".decode("utf-8", "surrogateescape")  # typed in Latin-1
+    told = pytest.raises(NotStored, match="another encoding: 'Zo' stands before")
+    with told, store.writing() as books:
+        books.add_client(Client(code="zoe", name=broken))
+    with store.reading() as books:
+        assert len(books.clients()) == 2
 
 
 def test_a_code_is_given_once_and_another_is_offered(store: Store) -> None:

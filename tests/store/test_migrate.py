@@ -237,6 +237,23 @@ def test_a_newer_store_is_not_taken_back(path: Path) -> None:
         update(path, NOW)
 
 
+def test_the_next_migration_is_drafted_from_the_models(tmp_path: Path) -> None:
+    import importlib.util
+
+    folder = tmp_path / "migrations"
+    shutil.copytree(shipped("migrations"), folder)
+    spec = importlib.util.spec_from_file_location("draft", folder / "draft.py")
+    assert spec is not None
+    assert spec.loader is not None
+    draft = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(draft)
+    made = draft.draft("keep more photographs", folder)
+    text = made.read_text()
+    assert made.name == f"{len(opening.REVISIONS) + 1:04}_keep_more_photographs.py"
+    assert f'down_revision = "{opening.NEWEST}"' in text.replace("'", '"')
+    assert "op." not in text  # the models are the schema: nothing to change
+
+
 # -- what is imported ----------------------------------------------------------------------
 
 HEAVY = ("sqlmodel", "sqlalchemy", "alembic", "pydantic", "numpy", "sqlite_utils")

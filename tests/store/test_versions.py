@@ -150,6 +150,7 @@ def test_a_pattern_brought_in_without_outlines_is_kept_too(store: Store) -> None
         ("bodise", None, UnknownPattern, r"she has bodice, summer bodice\. Did you mean bodice"),
         ("bodice", 4, UnknownVersion, "mara/bodice has no version 4; it has 1, 2, 3"),
         ("bodice", 0, UnknownVersion, "no version 0"),
+        ("bodice", 10**30, UnknownVersion, "no version 1000"),
     ],
 )
 def test_unknown_patterns_and_versions_are_answered_with_what_there_is(

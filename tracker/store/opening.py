@@ -107,6 +107,11 @@ def telling(path: Path) -> Iterator[None]:
         yield
     except sqlite3.Error as fault:
         raise told(path, fault) from fault
+    except UnicodeEncodeError as fault:
+        raise NotStored(
+            "there is a letter in this that cannot be stored; it was typed or pasted in another "
+            f"encoding: {fault.object[: fault.start]!r} stands before it"
+        ) from fault
 
 
 def revision_of(path: Path, wait_s: float = WAIT_S) -> str:

@@ -15,6 +15,9 @@ from tracker.pattern.canonical import canonical
 from tracker.store.opening import StoreError
 from tracker.store.tables import ClientRow, JournalRow, PatternRow, VersionRow
 
+#: The largest number SQLite keeps.
+LARGEST = 2**63 - 1
+
 
 class UnknownClient(TrackerError):
     """No client has this code."""
@@ -108,7 +111,8 @@ class Shelf:
         owner = self._pattern_row(client, pattern)
         wanted = select(VersionRow).where(VersionRow.pattern_id == owner.id)
         if number is not None:
-            wanted = wanted.where(VersionRow.number == number)
+            # Compared as a number of the store's: no pattern has as many versions as fit in it.
+            wanted = wanted.where(VersionRow.number == min(number, LARGEST))
         row = self.work.exec(wanted.order_by(col(VersionRow.number).desc())).first()
         if row is None:
             numbers = self.work.exec(
