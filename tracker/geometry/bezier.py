@@ -2,8 +2,9 @@
 
 import cmath
 import math
+from collections.abc import Callable
 
-from tracker.geometry.point import Point
+from tracker.geometry.point import Point, cross
 from tracker.geometry.zeros import roots as roots
 
 Segment = tuple[Point, ...]
@@ -64,15 +65,28 @@ def acceleration(segment: Segment, t: float) -> Point:
 
 def heading(segment: Segment, t: float) -> Point:
     """Return the unit direction at t; where a handle is missing, that of the nearest other."""
-    v = velocity(segment, t)
-    if abs(v) > 1e-9:
-        return v / abs(v)
+    if t == 0.0:
+        v = segment[1] - segment[0]
+    elif t == 1.0:
+        v = segment[-1] - segment[-2]
+    else:
+        v = velocity(segment, t)
+    size = abs(v)
+    if size > 1e-9:
+        return v / size
     points = segment if t < 0.5 else segment[::-1]
     for other in points[1:]:
-        if abs(other - points[0]) > 1e-9:
-            d = other - points[0]
+        d = other - points[0]
+        if abs(d) > 1e-9:
             return d / abs(d) if t < 0.5 else -d / abs(d)
     return 0j
+
+
+def curvature(segment: Segment, t: float) -> float:
+    """Return the curvature at t in 1/mm, positive where it bends to the left; 0 at a cusp."""
+    v = velocity(segment, t)
+    speed = abs(v)
+    return cross(v, acceleration(segment, t)) / speed**3 if speed > 1e-9 else 0.0
 
 
 def split(segment: Segment, t: float) -> tuple[Segment, Segment]:
@@ -102,13 +116,19 @@ def _stretch(
 ) -> float:
     """Integrate |v0 + v1·t + v2·t²|, whose zeros are ``rests``, from t0 to t1."""
     half, middle = (t1 - t0) / 2, (t1 + t0) / 2
+    if abs(half) < 1e-15:
+        return 2 * half * abs(v0 + middle * (v1 + middle * v2))
     # The speed is smooth within the ellipse about t0 and t1 that reaches to the nearest zero of
     # the velocity; a rule of order n errs by the sum of that ellipse's half axes to the −2n.
     axes = math.inf
     for rest in rests:
         z = (rest - middle) / half
-        root = cmath.sqrt(z * z - 1)
-        axes = min(axes, max(abs(z + root), abs(z - root)))
+        sum_of_axes = 2 * abs(z)  # nearly, and more than enough far out
+        if sum_of_axes < 40.0:
+            root = cmath.sqrt(z * z - 1)
+            sum_of_axes = max(abs(z + root), abs(z - root))
+        if sum_of_axes < axes:
+            axes = sum_of_axes
     if axes > 16.0:  # the rule of order 5, its abscissae and weights written out
         lower, upper = 0.5384693101056831 * half, 0.9061798459386640 * half
         a, b, c, d = middle - upper, middle - lower, middle + lower, middle + upper
@@ -152,6 +172,15 @@ def arc_length(segment: Segment, t0: float = 0.0, t1: float = 1.0) -> float:
     if t0 == t1:
         return 0.0
     return _stretch(*_hodograph(segment), t0, t1, 40)
+
+
+def ruler(segment: Segment) -> Callable[[float, float], float]:
+    """Return what measures a segment from one parameter to another, millimetres."""
+    if len(segment) == 2:
+        size = abs(segment[1] - segment[0])
+        return lambda t0, t1: size * (t1 - t0)
+    v0, v1, v2, rests = _hodograph(segment)
+    return lambda t0, t1: _stretch(v0, v1, v2, rests, t0, t1, 40) if t0 != t1 else 0.0
 
 
 def parameter_at(segment: Segment, distance_mm: float, length_mm: float) -> float:

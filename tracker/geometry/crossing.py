@@ -11,6 +11,8 @@ from tracker.geometry.point import Point, cross, dot, unit
 
 #: A line that comes this near, millimetres, touches.
 TOUCH_MM = 1e-7
+#: Crossings with a line this near one another, millimetres, are one.
+_ONE_MM = 1e-5
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +51,7 @@ def with_line(curve: Curve, through: Point, heading: Point) -> list[Crossing]:
         for t in _on_line(segment, through, direction):
             point = bezier.point_on(segment, t)
             first = curve.distance_of(index, t)
-            if not any(abs(first - c.first_mm) < TOUCH_MM for c in found):
+            if not any(abs(first - c.first_mm) < _ONE_MM for c in found):
                 found.append(Crossing(point, first, dot(point - through, direction)))
     return sorted(found, key=lambda c: c.first_mm)
 
@@ -73,7 +75,7 @@ def _on_line(segment: Segment, through: Point, direction: Point) -> Iterator[flo
 def of_curves(one: Curve, other: Curve) -> list[Crossing]:
     """Return the crossings of two chains, in order along the first.
 
-    Stretches that lie on one another are no crossings.
+    Lines that lie on one another have no crossings there.
     """
     found = [
         Crossing(s.point, one.distance_of(*s.first), other.distance_of(*s.second))
@@ -130,35 +132,70 @@ def _pairs(a: Segment, b: Segment) -> list[tuple[float, float]]:
         ]
     if len(b) == 2:
         return [(t, u) for u, t in _pairs(b, a)]
-    found: list[tuple[float, float]] = []
-    _search(a, b, (a, 0.0, 1.0), (b, 0.0, 1.0), found, 0)
-    return found
+    search = _Search(a, b)
+    # Lines that go on in one another meet at their ends, whatever their directions.
+    for t, p in ((0.0, a[0]), (1.0, a[3])):
+        for u, q in ((0.0, b[0]), (1.0, b[3])):
+            if abs(p - q) < TOUCH_MM:
+                search.touch(t, u)
+    search.within((a, 0.0, 1.0), (b, 0.0, 1.0), 0)
+    return search.found + (search.touching if len(search.touching) < _ALONG else [])
 
 
 _Part = tuple[Segment, float, float]
+#: Touchings this near one another are one, millimetres.
+_ONE_TOUCH_MM = 0.1
+#: So many touchings side by side are lines that lie on one another.
+_ALONG = 40
 
 
-def _search(
-    a: Segment, b: Segment, part_a: _Part, part_b: _Part, found: list[tuple[float, float]],
-    depth: int,
-) -> None:  # fmt: skip
-    """Halve both cubics until each pair of parts can cross at most once, and solve that."""
-    if _apart(box_of(part_a[0]), box_of(part_b[0])) or len(found) > 9:
-        return
-    deepest = depth >= 20
-    if deepest or _at_most_one(part_a[0], part_b[0]):
-        t, u = _newton(a, b, *_start(part_a, part_b))
-        room_a, room_b = (0.5 * (p[2] - p[1]) if deepest else 1e-9 for p in (part_a, part_b))
-        if (
-            part_a[1] - room_a <= t <= part_a[2] + room_a
-            and part_b[1] - room_b <= u <= part_b[2] + room_b
-            and abs(bezier.point_on(a, t) - bezier.point_on(b, u)) < TOUCH_MM
-        ):
-            found.append((t, u))
-        return
-    for half_a in _halves(part_a):
-        for half_b in _halves(part_b):
-            _search(a, b, half_a, half_b, found, depth + 1)
+class _Search:
+    """Halves two cubics until each pair of parts can cross at most once, and solves that."""
+
+    def __init__(self, a: Segment, b: Segment) -> None:
+        self.a, self.b = a, b
+        self.found: list[tuple[float, float]] = []
+        self.touching: list[tuple[float, float]] = []
+        self.touched: list[Point] = []
+
+    def touch(self, t: float, u: float) -> None:
+        point = bezier.point_on(self.a, t)
+        if all(abs(point - spot) > _ONE_TOUCH_MM for spot in self.touched):
+            self.touching.append((t, u))
+            self.touched.append(point)
+
+    def met(self, t: float, u: float) -> bool:
+        return abs(bezier.point_on(self.a, t) - bezier.point_on(self.b, u)) < TOUCH_MM
+
+    def within(self, part_a: _Part, part_b: _Part, depth: int) -> None:
+        (a, t0, t1), (b, u0, u1) = part_a, part_b
+        if _apart(box_of(a), box_of(b)) or len(self.touching) >= _ALONG:
+            return
+        if _at_most_one(a, b):
+            t, u = _newton(self.a, self.b, *_start(part_a, part_b))
+            hair = 1e-9
+            if t0 - hair <= t <= t1 + hair and u0 - hair <= u <= u1 + hair and self.met(t, u):
+                self.found.append((t, u))
+        elif depth >= 18 or max(abs(a[3] - a[0]), abs(b[3] - b[0])) < 0.01:
+            t, u = _newton(self.a, self.b, (t0 + t1) / 2, (u0 + u1) / 2)
+            if abs(t - t0) <= 2 * (t1 - t0) and self.met(t, u):
+                self.touch(t, u)
+        elif not _beside(a, b) and not any(_is_near(a, spot) for spot in self.touched):
+            for half_a in _halves(part_a):
+                for half_b in _halves(part_b):
+                    self.within(half_a, half_b, depth + 1)
+
+
+def _beside(a: Segment, b: Segment) -> bool:
+    """Tell whether the second lies wholly to one side of the strip the first lies in."""
+    chord = unit(a[3] - a[0])
+    strip = [cross(chord, p - a[0]) for p in a]
+    offs = [cross(chord, p - a[0]) for p in b]
+    return min(offs) > max(strip) + TOUCH_MM or max(offs) < min(strip) - TOUCH_MM
+
+
+def _is_near(segment: Segment, spot: Point) -> bool:
+    return max(abs(p - spot) for p in segment) < _ONE_TOUCH_MM
 
 
 def _halves(part: _Part) -> tuple[_Part, _Part]:

@@ -72,12 +72,12 @@ class Curve:
         """The last point."""
         return self.runs[-1][-1] if self.runs else self.start
 
-    @property
+    @cached_property
     def start_heading(self) -> Point:
         """The unit direction at the start, along the chain."""
         return bezier.heading(self.segments[0], 0.0)
 
-    @property
+    @cached_property
     def end_heading(self) -> Point:
         """The unit direction at the end, along the chain."""
         return bezier.heading(self.segments[-1], 1.0)

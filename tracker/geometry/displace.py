@@ -32,18 +32,43 @@ def displaced(base: Curve, amounts: Sum, offset_mm: float = 0.0) -> Curve:
     """
     summed = amounts.merged
     out: list[Segment] = []
-    for segment, length, reach in zip(base.segments, base.lengths, base.reaches, strict=True):
-        piece = _Segment(segment, length, offset_mm + reach)
+    bends = _bends(base) if summed.profiles else [(None, None)] * len(base.runs)
+    for k, segment in enumerate(base.segments):
+        piece = _Segment(segment, base.lengths[k], offset_mm + base.reaches[k], bends[k])
         _join(out, list(piece.displaced(summed)))
     return Curve.of(out)
+
+
+_Bends = tuple[float | None, float | None]
+
+
+def _bends(base: Curve) -> list[_Bends]:
+    """Return the curvature to draw with at each segment's two ends, where it is not its own.
+
+    Where a smooth line changes its curvature suddenly, a displacement that slopes there would
+    put a kink; drawn with the mean of the two it does not. A straight line keeps its 0.
+    """
+    out: list[_Bends] = []
+    before: float | None = None
+    for one, other in itertools.pairwise(base.segments):
+        h1, h2 = bezier.heading(one, 1.0), bezier.heading(other, 0.0)
+        shared = None
+        if abs(turn_between(h1, h2)) < BEND_RAD:
+            shared = 0.0
+            if len(one) == len(other) == 4:
+                shared = (bezier.curvature(one, 1.0) + bezier.curvature(other, 0.0)) / 2
+        out.append((before, shared))
+        before = shared
+    return [*out, (before, None)]
 
 
 class _Segment:
     """One segment of a base line, and where it begins in the amounts' terms."""
 
-    def __init__(self, segment: Segment, length: float, s0: float) -> None:
-        self.segment, self.length, self.s0 = segment, length, s0
+    def __init__(self, segment: Segment, length: float, s0: float, bends: _Bends) -> None:
+        self.segment, self.length, self.s0, self.bends = segment, length, s0, bends
         self._known: list[tuple[float, float]] = [(0.0, 0.0), (length, 1.0)]
+        self._measure = bezier.ruler(segment)
 
     def displaced(self, amounts: Sum) -> Iterator[Segment]:
         s0, s1 = self.s0, self.s0 + self.length
@@ -78,7 +103,7 @@ class _Segment:
         i = bisect.bisect(known, t, key=lambda pair: pair[1])
         at, before = known[i - 1]
         if t != before:
-            at += bezier.arc_length(self.segment, before, t)
+            at += self._measure(before, t)
             known.insert(i, (at, t))
         return self.s0 + at
 
@@ -122,10 +147,11 @@ class _Segment:
 
     def _line(self, amounts: Sum, t0: float, t1: float) -> Callable[[float], tuple[Point, Point]]:
         a, b, c, d = self.segment
+        stride = t1 - t0
         p1, p2, p3 = 3 * (b - a), 3 * (c - 2 * b + a), d - 3 * c + 3 * b - a
 
         def at(share: float) -> tuple[Point, Point]:
-            t = t0 + (t1 - t0) * share
+            t = t0 + stride * share
             value, slope = amounts.at(self.s_at(t))
             point = a + t * (p1 + t * (p2 + t * p3))
             v = p1 + t * (2 * p2 + 3 * t * p3)
@@ -135,8 +161,10 @@ class _Segment:
                 return point + left_of(heading) * value, heading
             heading = v / speed
             square = left_of(heading)
-            bend = cross(v, 2 * p2 + 6 * t * p3) / speed**3
-            return point + square * value, heading * (1 - bend * value) + square * slope
+            shared = self.bends[0] if t == 0.0 else self.bends[1] if t == 1.0 else None
+            bend = cross(v, 2 * p2 + 6 * t * p3) / speed**3 if shared is None else shared
+            ahead = heading * (1 - bend * value) + square * slope
+            return point + square * value, ahead * (speed * stride)
 
         return at
 

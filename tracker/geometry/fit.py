@@ -1,6 +1,7 @@
 """A smooth line drawn as few cubics: ends and directions met, the rest within a tolerance."""
 
 import itertools
+import math
 from collections.abc import Callable
 
 from tracker.geometry.bezier import Segment
@@ -15,7 +16,8 @@ def fitted(line: Line, tolerance_mm: float = FIT_MM * 0.4) -> list[Segment]:
     """Return cubics that follow a smooth line.
 
     Args:
-        line: point and direction of travel (any length) for a parameter from 0 to 1.
+        line: point and direction of travel for a parameter from 0 to 1. Directions may have
+            any length; where it is the speed by the parameter, the fit is found sooner.
         tolerance_mm: how far a sampled point may stand off; less than half of what is promised,
             since what lies between the samples stands off a little more.
     """
@@ -26,47 +28,47 @@ def fitted_parts(
     line: Line, tolerance_mm: float = FIT_MM * 0.4
 ) -> list[tuple[Segment, float, float]]:
     """Return the cubics of :func:`fitted`, each with the parameters of its two ends."""
-    ends = [_sample(line, k / _STEPS) for k in range(_STEPS + 1)]
-    return _fit(line, 0.0, 1.0, ends, tolerance_mm, 10)
-
-
-def _sample(line: Line, t: float) -> tuple[Point, Point]:
-    point, direction = line(t)
-    return point, unit(direction)
+    samples = [line(k / _STEPS) for k in range(_STEPS + 1)]
+    return _fit(line, 0.0, 1.0, samples, tolerance_mm, 10)
 
 
 def _fit(
     line: Line, t0: float, t1: float, samples: list[tuple[Point, Point]], tolerance_mm: float,
     depth: int,
 ) -> list[tuple[Segment, float, float]]:  # fmt: skip
-    segment, worst = _one(samples, tolerance_mm)
+    segment, worst = _one(samples, t1 - t0, tolerance_mm)
     if worst <= tolerance_mm or depth == 0:
         return [(segment, t0, t1)]
     middle, step = (t0 + t1) / 2, (t1 - t0) / _STEPS
     # Every other sample of a half is one of the whole.
-    finer = [_sample(line, t0 + (k + 0.5) * step) for k in range(_STEPS)]
+    finer = [line(t0 + (k + 0.5) * step) for k in range(_STEPS)]
     every = [s for pair in zip(samples, finer, strict=False) for s in pair] + [samples[-1]]
     return _fit(line, t0, middle, every[: _STEPS + 1], tolerance_mm, depth - 1) + _fit(
         line, middle, t1, every[_STEPS:], tolerance_mm, depth - 1
     )
 
 
-def _one(samples: list[tuple[Point, Point]], tolerance_mm: float) -> tuple[Segment, float]:
+def _one(
+    samples: list[tuple[Point, Point]], span: float, tolerance_mm: float
+) -> tuple[Segment, float]:
     """Return the cubic through both ends that stands off the samples least, and how far.
 
     The two handle lengths are solved by Gauss and Newton's rule on what each sample is off,
     square to the line; what it is off along the line only says that another parameter is meant.
     """
-    (a, start), (d, end) = samples[0], samples[-1]
-    chords = [0.0]
-    for (p, _), (q, _) in itertools.pairwise(samples):
-        chords.append(chords[-1] + abs(q - p))
-    size = chords[-1]
+    (a, first_speed), (d, last_speed) = samples[0], samples[-1]
+    chords = [abs(q[0] - p[0]) for p, q in itertools.pairwise(samples)]
+    size = sum(chords)
     if size < 1e-9:
         return (a, d), 0.0
-    inner = [(p, heading, chords[k + 1] / size) for k, (p, heading) in enumerate(samples[1:-1])]
-    one = two = size / 3
-    best: tuple[Segment, float] = (a, d), float("inf")
+    start, end = unit(first_speed), unit(last_speed)
+    inner = [(p, unit(speed), k / _STEPS) for k, (p, speed) in enumerate(samples)][1:-1]
+    one, two = abs(first_speed) * span / 3, abs(last_speed) * span / 3
+    if not (size / 9 < one < size and size / 9 < two < size):
+        one = two = size / 3
+        ways = itertools.accumulate(chords)
+        inner = [(p, h, way / size) for (p, h, _), way in zip(inner, ways, strict=False)]
+    best: tuple[Segment, float] = (a, d), math.inf
     for _ in range(5):
         b, c = a + start * one, d - end * two
         worst = c00 = c01 = c11 = x0 = x1 = 0.0

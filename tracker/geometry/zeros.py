@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 #: A zero is closed in on until its bracket is this narrow.
 _NARROW = 1e-15
+#: What halving leaves of a zero just at a cut, against the greatest coefficient.
+_NOISE = 4e-15
 
 
 def roots(coefficients: tuple[float, ...]) -> Iterator[float]:
@@ -15,31 +17,35 @@ def roots(coefficients: tuple[float, ...]) -> Iterator[float]:
     which Newton's rule inside a bracket closes in on; one with more changes is halved. A
     polynomial that is 0 throughout has none to tell.
     """
-    if any(coefficients):
-        yield from _roots(coefficients, 0.0, 1.0, 48)
+    size = max(map(abs, coefficients))
+    if size > 0.0:
+        yield from _roots(coefficients, 0.0, 1.0, 48, size * _NOISE)
 
 
-def _roots(c: tuple[float, ...], t0: float, t1: float, depth: int) -> Iterator[float]:
-    if c[0] == 0.0 and t0 == 0.0:
-        yield 0.0
+def _roots(c: tuple[float, ...], t0: float, t1: float, depth: int, noise: float) -> Iterator[float]:
+    if abs(c[0]) < noise or abs(c[-1]) < noise:
+        ends = [0.0 if abs(end) < noise else end for end in (c[0], c[-1])]
+        c = (ends[0], *c[1:-1], ends[1])
     changes = sign = 0
     for value in c:
         s = (value > 0) - (value < 0)
         if s and sign and s != sign:
             changes += 1
         sign = s or sign
-    if changes == 0:
-        pass
-    elif changes == 1 and c[0] != 0.0 and c[-1] != 0.0:
-        yield t0 + (t1 - t0) * _bracketed(c)
-    elif depth <= 0:
-        yield (t0 + t1) / 2
-    else:
-        # Halves share their middle: a zero just there is told by the first.
+    alone = changes == 1 and c[0] != 0.0 and c[-1] != 0.0
+    if changes and not alone and depth > 0:
         first, second = halves(c)
         middle = (t0 + t1) / 2
-        yield from _roots(first, t0, middle, depth - 1)
-        yield from _roots(second, middle, t1, depth - 1)
+        yield from _roots(first, t0, middle, depth - 1, noise)
+        yield from _roots(second, middle, t1, depth - 1, noise)
+        return
+    # Stretches share their ends: a zero just there is told by the one that ends in it.
+    if c[0] == 0.0 and t0 == 0.0:
+        yield 0.0
+    if alone:
+        yield t0 + (t1 - t0) * _bracketed(c)
+    elif changes:
+        yield (t0 + t1) / 2
     if c[-1] == 0.0:
         yield t1
 

@@ -136,7 +136,7 @@ class Edge:
             (s for s in known if abs(s - found) < 1.0), default=found, key=lambda s: abs(s - found)
         )
 
-    @property
+    @cached_property
     def base_length(self) -> float:
         """The length of the base line as sewn, millimetres."""
         return sum(base.length for base in self.base_lines)

@@ -55,6 +55,9 @@ def redraw(piece: Piece, moved: Collection[EdgeKey]) -> Piece:
     return _Redrawing(piece, set(moved)).done()
 
 
+_NOTHING = Sum(())
+
+
 @dataclass(frozen=True, slots=True)
 class _Corner:
     before: End
@@ -70,6 +73,7 @@ class _Redrawing:
             i for i in range(n) if any(piece.edges[k % n].key in moved for k in (i - 1, i, i + 1))
         ]
         self.totals: dict[EdgeKey, Sum] = {}
+        self.meetings: dict[int, tuple[Edge, Edge, float, float]] = {}
         self.lines: dict[EdgeKey, tuple[Curve, ...]] = {}
         # Where, from either end, the amount stated at the corner is already reached.
         self.holds: dict[EdgeKey, tuple[float, float]] = {}
@@ -77,6 +81,8 @@ class _Redrawing:
 
     def total(self, edge: Edge) -> Sum:
         """All displacements of an edge, as the store will keep them."""
+        if not edge.displacements:
+            return _NOTHING
         known = self.totals.get(edge.key)
         if known is None:
             kept = [
@@ -156,9 +162,14 @@ class _Redrawing:
 
     def at_corner(self, i: int) -> tuple[Edge, Edge, float, float]:
         """The edges that meet at the start of edge i, and how far each is moved there."""
-        before, after = self.piece.edges[i - 1], self.piece.edges[i]
-        one = self.total(before).at(before.base_length)[0]
-        return before, after, one, self.total(after).at(0.0)[0]
+        known = self.meetings.get(i)
+        if known is None:
+            before, after = self.piece.edges[i - 1], self.piece.edges[i]
+            first, second = self.total(before), self.total(after)
+            one = first.at(before.base_length)[0] if first.profiles else 0.0
+            two = second.at(0.0)[0] if second.profiles else 0.0
+            known = self.meetings[i] = before, after, one, two
+        return known
 
     def expected(self, i: int) -> Point:
         """About where a corner will be, by the directions of its two base lines there."""
@@ -172,6 +183,8 @@ class _Redrawing:
 
     def hold_by_directions(self, i: int) -> None:
         before, after, one, two = self.at_corner(i)
+        if one == two == 0.0:
+            return
         shift = self.expected(i) - before.base_lines[-1].end
         inside_1 = -dot(shift, before.base_lines[-1].end_heading)
         inside_2 = dot(shift, after.base_lines[0].start_heading)
@@ -222,9 +235,12 @@ class _Redrawing:
         before, after, one, two = self.at_corner(i)
         line, other = self.line(before)[-1], self.line(after)[0]
         gap = abs(line.end - other.start)
-        straight_on = abs(cross(line.end_heading, other.start_heading)) < STRAIGHT_ON
-        if gap <= SAME_MM or (straight_on and gap < 2 * STRAIGHT_ON * max(abs(one), 1.0)):
-            middle = other.start if gap <= SAME_MM else (line.end + other.start) / 2
+        if gap <= SAME_MM:
+            return _Corner(End(other.start), End(other.start))
+        if gap < 2 * STRAIGHT_ON * max(abs(one), 1.0) and (
+            abs(cross(line.end_heading, other.start_heading)) < STRAIGHT_ON
+        ):
+            middle = (line.end + other.start) / 2
             return _Corner(End(middle), End(middle))
         if before.end == UNDERARM:
             level = self.level_underarm(line, other, one, two)
