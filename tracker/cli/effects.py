@@ -11,6 +11,9 @@ if TYPE_CHECKING:
     from tracker.tasks.altering import Altered
     from tracker.tasks.preferences import Manner
 
+#: A change under this would be shown as none.
+SHOWN_MM = 0.5
+
 
 def write_altered(made: "Altered", how: "Manner", as_json: bool) -> None:
     """Write what was made, or would be."""
@@ -20,7 +23,7 @@ def write_altered(made: "Altered", how: "Manner", as_json: bool) -> None:
     for proposal in made.proposals:
         if proposal.echo:
             show.tell(f"Understood as {proposal.echo}.")
-        show.tell(f"{proposal.sentence}.")
+        show.tell(f"{show.begun(proposal.sentence)}.")
         _effect(proposal.effect, how)
     show.warn(made.warnings)
     for finding in made.findings:
@@ -54,18 +57,28 @@ def _step(proposal: "Proposal") -> dict[str, Any]:
 
 
 def _effect(effect: "Effect", how: "Manner") -> None:
-    """Write the figures before and after: girths first, then what is all round, then seams."""
-    rows = [_changed(c, how) for c in (*effect.girths, *effect.rounds)]
+    """Write what changed: girths first, then what is all round, then seams and edges."""
+    rows = [_changed(c, how) for c in (*effect.girths, *effect.rounds) if _shows(c)]
     for s in effect.seams:
         name = f"{s.side} {s.name} seam" if s.side in ("right", "left") else f"{s.name} seam"
-        rows.append((name, _pair(s.before, how), _pair(s.after, how), _ease(s.after, how)))
-    rows += [_changed(c, how) for c in effect.edges]
-    show.say(show.table(("", "before", "after", "change"), rows, "lrrr"))
+        before, after = _pair(s.before, how), _pair(s.after, how)
+        if before != after:
+            rows.append((name, before, after, _ease(s.after, how)))
+    # A piece that was parted or split has new edges only; its seams say enough of those.
+    rows += [
+        _changed(c, how) for c in effect.edges if _shows(c) and None not in (c.before, c.after)
+    ]
+    if rows:
+        show.say(show.table(("", "before", "after", "change"), rows, "lrrr"))
     for change in effect.joins:
         show.tell(f"{change.what}: {change.before:.1f}° before, {change.after:.1f}° now", "  ")
     _points("notch", effect.notches)
     _points("left to do", effect.leaves)
     _points("note", effect.notes)
+
+
+def _shows(change: "Changed") -> bool:
+    return abs(change.by) >= SHOWN_MM
 
 
 def _points(mark: str, sentences: Iterable[str]) -> None:

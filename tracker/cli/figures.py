@@ -14,10 +14,10 @@ if TYPE_CHECKING:
 def write_version(shown: "Shown", how: "Manner") -> None:
     """Write a version with its figures as sewn."""
     row = shown.row
-    show.tell(f"{row.address}, {row.made_on}, {row.standing}: {row.sentence}")
+    show.tell(f"{row.address}, {row.made_on}, {row.standing}: {show.begun(row.sentence)}")
     if shown.estimated:
         show.tell(f"Estimated, not measured: {', '.join(shown.estimated)}.")
-    show.points(shown.steps)
+    show.points(show.begun(step) for step in shown.steps)
     if shown.notes:
         show.tell(f"Asked for by note {', '.join(shown.notes)}.")
     girths = [(n, how.length(mm), _ease(ease, how)) for n, mm, ease in shown.girths]

@@ -64,6 +64,7 @@ def new(
         return
     cut = f", cut from {kept.garment.cut_from}" if kept.garment.cut_from else ""
     kind = how.worded(str(kept.garment.kind))
+    show.warn(kept.warnings)
     show.tell(f"Garment {kept.number} of {kept.client}: {kind}{cut}, {kept.garment.made_on}.")
 
 

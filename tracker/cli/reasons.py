@@ -36,7 +36,7 @@ def why(
     show.tell(f"The {what} of {address} is where it is because:")
     for because in told:
         reason = because.reason
-        show.points([f"{reason.version}, {reason.made_on}: {reason.sentence}"])
+        show.points([f"{reason.version}, {reason.made_on}: {show.begun(reason.sentence)}"])
         for note in because.notes:
             words = f" “{note.fitter_words}”" if note.fitter_words else ""
             show.tell(f"note {note.name}, {note.where}, {note.sign}: {note.state}.{words}", "    ")

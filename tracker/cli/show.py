@@ -12,29 +12,37 @@ _LEAST = 8
 
 
 def say(text: str = "") -> None:
-    """Print a paragraph, folded at 80 columns; lines of a table are left as they are."""
+    """Print lines as they stand, such as a table's."""
     print(text)
 
 
 def tell(sentence: str, indent: str = "") -> None:
     """Print one sentence, folded at 80 columns."""
-    print(textwrap.fill(sentence, WIDTH, initial_indent=indent, subsequent_indent=indent))
+    print(_folded(sentence, indent, indent))
 
 
 def points(sentences: Iterable[str], mark: str = "- ") -> None:
     """Print sentences as a list, folded at 80 columns."""
     for sentence in sentences:
-        after = " " * len(mark)
-        print(textwrap.fill(sentence, WIDTH, initial_indent=mark, subsequent_indent=after))
+        print(_folded(sentence, mark, " " * len(mark)))
+
+
+def _folded(sentence: str, first: str, after: str) -> str:
+    return textwrap.fill(
+        sentence, WIDTH, initial_indent=first, subsequent_indent=after, break_on_hyphens=False,
+        break_long_words=False,
+    )  # fmt: skip
+
+
+def begun(sentence: str) -> str:
+    """Begin a sentence with a capital."""
+    return f"{sentence[:1].upper()}{sentence[1:]}"
 
 
 def warn(sentences: Iterable[str]) -> None:
     """Print what should be looked at to standard error, so that it is seen beside any output."""
     for sentence in sentences:
-        text = textwrap.fill(
-            f"Mind: {sentence}", WIDTH, initial_indent="", subsequent_indent=" " * 6
-        )
-        print(text, file=sys.stderr)
+        print(_folded(sentence, "Mind: ", " " * 6), file=sys.stderr)
 
 
 def as_json(value: Any) -> None:
@@ -97,7 +105,10 @@ def _widths(headings: Sequence[str], cells: list[list[str]]) -> list[int]:
 
 
 def _row(row: Sequence[str], widths: list[int], right: str) -> str:
-    folded = [textwrap.wrap(c, w) or [""] for c, w in zip(row, widths, strict=True)]
+    folded = [
+        textwrap.wrap(c, w, break_on_hyphens=False) or [""]
+        for c, w in zip(row, widths, strict=True)
+    ]
     lines = []
     for k in range(max(len(f) for f in folded)):
         parts = []

@@ -186,3 +186,19 @@ def maybe_length(text: str | None, how: "Manner") -> float | None:
     from tracker.units import read_length
 
     return None if text is None else read_length(text, how.unit)
+
+
+def read_square(text: str | None, how: "Manner") -> tuple[float, float]:
+    """Read what a test square measured, across and up; one length stands for both.
+
+    Raises:
+        TypedOtherwise: there are more than two lengths.
+    """
+    from tracker.units import read_length
+
+    if text is None:
+        return 100.0, 100.0
+    sides = [read_length(part, how.unit) for part in text.split(";")]
+    if len(sides) > 2:
+        raise TypedOtherwise("a test square has two sides; give one length, or two with ; between")
+    return sides[0], sides[-1]

@@ -31,9 +31,12 @@ def list_(
     if json:
         show.as_json(rows)
         return
-    cells = [(r.address, r.made_on, _parent(r), _standing(r), r.sentence) for r in rows]
-    headings = ("version", "made", "from", "standing", "what it is")
-    show.say(show.table(headings, cells) or "No pattern yet: tracker block draft")
+    if not rows:
+        show.tell("No pattern yet. Draft one with: tracker block draft CLIENT")
+    for row in rows:
+        start = f", from {_parent(row)}" if row.parent else ""
+        show.tell(f"{row.address}  {row.made_on}, {_standing(row)}{start}")
+        show.tell(show.begun(row.sentence), "    ")
 
 
 def _parent(row: Any) -> str:

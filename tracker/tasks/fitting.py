@@ -10,6 +10,7 @@ from tracker.fitting.observation import State, read_word
 from tracker.history.version import Standing, Version
 from tracker.tasks.named import not_to_come, the_client, the_garment, the_version
 from tracker.tasks.notes import NoteRow, note_rows
+from tracker.tasks.versions import newer_approved
 
 if TYPE_CHECKING:
     from tracker.store.books import Books
@@ -83,11 +84,12 @@ class FittingRow:
 
 @dataclass(frozen=True, slots=True)
 class GarmentKept:
-    """A garment as it was stored."""
+    """A garment as it was stored, with what to mind."""
 
     client: str
     number: int
     garment: Garment
+    warnings: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +130,7 @@ def add_garment(
         TrackerError: no such version, or the garment is dated before it or after today.
     """
     not_to_come(garment.made_on, today, "a garment that was cut")
+    warnings: tuple[str, ...] = ()
     with store.writing() as books:
         if garment.kind is GarmentKind.BOUGHT and not pattern:
             code = the_client(books, client).code
@@ -140,10 +143,13 @@ def add_garment(
                     f"on {garment.made_on}"
                 )
             garment = replace(garment, cut_from=str(version.address))
+            newer = newer_approved(books, version.address)
+            if newer:
+                warnings = (f"{newer} is approved for cloth and newer than {version.address}",)
             _raise_standing(books, version, _standing_of(garment.kind), garment.made_on)
         books.add_garment(code, garment)
         number = len(books.garments(code))
-    return GarmentKept(code, number, garment)
+    return GarmentKept(code, number, garment, warnings)
 
 
 def _standing_of(kind: GarmentKind) -> Standing:

@@ -40,7 +40,7 @@ PREFERENCES: tuple[Preference, ...] = (
                ("test garment", "toile", "muslin"), "test garment"),
     Preference("block", "Your word for a pattern without style.", ("block", "sloper"), "block"),
     Preference("seam allowance", "Drawn outside every sewing line on prints; hems have their own.",
-               (), "1.5 cm"),
+               (), ""),
     Preference("paper", "What prints are made on.", ("a4", "letter", "sheet"), "a4"),
     Preference("maker", "Who measures and fits when nobody else is named.", (), ""),
     Preference("studio", "The name of your studio, at the head of reports and prints.", (), ""),
@@ -92,11 +92,16 @@ def manner(store: "Store") -> Manner:
         unit=unit,
         test_garment=kept["test garment"],
         block=kept["block"],
-        allowance_mm=read_length(kept["seam allowance"], unit),
+        allowance_mm=_allowance(kept["seam allowance"], unit),
         paper=kept["paper"],
         maker=kept["maker"],
         studio=kept["studio"],
     )
+
+
+def _allowance(kept: str, unit: Unit) -> float:
+    """Read the kept allowance; until she says otherwise 15 mm, or 5/8 in."""
+    return read_length(kept or {Unit.CM: "15 mm", Unit.INCH: "5/8 in"}[unit])
 
 
 def prefer(store: "Store", name: str, value: str) -> tuple[Preference, str]:

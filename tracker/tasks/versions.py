@@ -354,3 +354,13 @@ def lineage(books: "Books", version: Version) -> tuple[Version, ...]:
     while line[0].parent:
         line.insert(0, books.version(*Address.parse(line[0].parent)))
     return tuple(line)
+
+
+def newer_approved(books: "Books", address: Address) -> Address | None:
+    """Return the newest version of a pattern approved for cloth, where it is newer than one."""
+    approved = [
+        line.address
+        for line in books.versions_listed(address.client, address.pattern)
+        if line.standing == Standing.APPROVED_FOR_CLOTH
+    ]
+    return approved[-1] if approved and approved[-1].number > address.number else None

@@ -1,0 +1,100 @@
+"""Where on a pattern a recorded step can be pointed at."""
+
+from collections.abc import Sequence
+
+from tracker.errors import TrackerError
+from tracker.geometry.point import Point
+from tracker.history.step import Taken
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.edge import Edge
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.walk import notch_on_edge
+
+#: A piece's name, its side, and a point of it.
+Spot = tuple[str, BodySide, Point]
+
+
+def spot_of(taken: Taken, later: Sequence[Taken], pattern: Pattern) -> Spot | None:
+    """Return where in a pattern a step shows most.
+
+    Args:
+        taken: the step.
+        later: the steps after it, up to the pattern.
+        pattern: the pattern to point at.
+
+    Returns:
+        The spot; nothing where the step left no line of its own to point at.
+    """
+    return (
+        _displaced(taken.step.step_id, pattern)
+        or _named(taken, pattern)
+        or _traced(taken, later, pattern)
+    )
+
+
+def _displaced(step_id: str, pattern: Pattern) -> Spot | None:
+    """The place at which a step moved an edge furthest."""
+    best, spot = 0.0, None
+    for piece in pattern.pieces:
+        for edge in piece.edges:
+            for displacement in edge.displacements:
+                if displacement.step != step_id:
+                    continue
+                for along, amount in displacement.profile.knots:
+                    if abs(amount) > best + 1e-6:
+                        best = abs(amount)
+                        spot = piece.name, piece.side, _on_drawn(edge, along)
+    return spot
+
+
+def _on_drawn(edge: Edge, along_base_mm: float) -> Point:
+    """The drawn point nearest to a place of the base line."""
+    rest = along_base_mm
+    for base in edge.base_lines:
+        if rest <= base.length:
+            break
+        rest -= base.length
+    point = base.point_at(min(max(rest, 0.0), base.length))
+    return edge.point_at(edge.nearest(point)[0])
+
+
+def _named(taken: Taken, pattern: Pattern) -> Spot | None:
+    """The notch or dart that a step speaks of by name."""
+    parameters = taken.step.parameters
+    name = parameters.get("piece")
+    for piece in (p for p in pattern.pieces if p.name == name):
+        for notch in piece.notches:
+            if notch.name == parameters.get("notch"):
+                edge = piece.edge(notch.edge, notch.side)
+                return piece.name, piece.side, edge.point_at(notch_on_edge(edge, notch))
+        for dart in piece.darts:
+            if dart.name == parameters.get("name"):
+                return piece.name, piece.side, dart.legs[0].start
+    return None
+
+
+def _traced(taken: Taken, later: Sequence[Taken], pattern: Pattern) -> Spot | None:
+    """The middle of the longest line that is new with the step, as far as it is still there."""
+    fresh = [f.new for f in taken.trace.fates if f.new and (f.old is None or not f.still)]
+    keys = {s.key: s.length_mm for s in sorted(fresh, key=lambda s: s.length_mm)}
+    for step in later:
+        moved: dict[tuple[str, str, BodySide], float] = {}
+        for key, length in keys.items():
+            fates = step.trace.of(*key)
+            moved |= {f.new.key: length for f in fates if f.new} if fates else {key: length}
+        keys = moved
+    for (name, edge_name, side), _ in sorted(keys.items(), key=lambda item: -item[1]):
+        found = _middle(pattern, name, edge_name, side)
+        if found is not None:
+            return found
+    return None
+
+
+def _middle(pattern: Pattern, name: str, edge_name: str, side: BodySide) -> Spot | None:
+    try:
+        piece: Piece = pattern.piece(name, side)
+        edge = piece.edge(edge_name, side)
+        return piece.name, piece.side, edge.point_at(edge.length / 2)
+    except TrackerError:
+        return None
