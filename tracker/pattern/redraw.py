@@ -10,7 +10,6 @@ import math
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 
-from tracker.geometry import bezier
 from tracker.geometry.bezier import Segment
 from tracker.geometry.crossing import nearest_spot
 from tracker.geometry.curve import Curve
@@ -21,14 +20,15 @@ from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
+from tracker.pattern.legs import RUN_ON_MM, leg_of_length, leg_to, lengthened
 from tracker.pattern.levels import level_again
 from tracker.pattern.piece import Piece
 from tracker.pattern.trimming import End, trimmed
 
 EdgeKey = tuple[str, BodySide]
 
-#: A line is run on at most this far to meet its neighbour.
-RUN_ON_MM = 250.0
+#: What moved by less than the store's rounding may make of it has not moved, millimetres.
+KEPT_MM = 3e-6
 #: The corner at which the neighbour is run on square to the seam.
 UNDERARM = "underarm point"
 #: Edges that bend by less at their corner (as a slope) are one line: neither slides along the
@@ -304,11 +304,9 @@ class _Redrawing:
             dart = self.piece.dart(name, edge.side)
             at += edge.base_lines[k].length
             first, second = End(lines[k].end), End(lines[k + 1].start)
-            if edge.key in self.moved:
+            if dart.mouth_start != first.point or dart.mouth_end != second.point:
                 dart, first, second = self.mouth(edge, dart, lines[k], lines[k + 1], at)
                 darts[dart.key] = dart
-            elif dart.mouth_start != first.point or dart.mouth_end != second.point:
-                _, first, second = self.mouth(edge, dart, lines[k], lines[k + 1], at)
             ends.append(first)
             starts.append(second)
         ends.append(self.corners[(i + 1) % len(self.piece.edges)].before)
@@ -333,12 +331,14 @@ class _Redrawing:
         """Put a dart's mouth on the moved edge, the legs equally long."""
         first, second = dart.legs[0].reversed, dart.legs[1]  # both from the pivot out
         if self.total(edge).at(at_mm)[0] == 0.0:
-            one, two = _leg_to(first, line.end), _leg_to(second, after.start)
+            one, two = leg_to(first, line.end), leg_to(second, after.start)
             return _with_legs(dart, one, two), End(line.end), End(after.start)
         out_1, end_1 = self.leg(edge, dart, first, line)
         out_2, end_2 = self.leg(edge, dart, second, after.reversed)
         mean = (out_1.length + out_2.length) / 2
-        one, two = _leg_of_length(out_1, mean), _leg_of_length(out_2, mean)
+        one, two = leg_of_length(out_1, mean), leg_of_length(out_2, mean)
+        if max(abs(one.end - dart.mouth_start), abs(two.end - dart.mouth_end)) <= KEPT_MM:
+            one, two = first, second
         moved_1, moved_2 = _end_at(end_1, one.end, line), _end_at(end_2, two.end, after.reversed)
         if moved_2.cut:
             index, t = moved_2.cut
@@ -347,7 +347,7 @@ class _Redrawing:
 
     def leg(self, edge: Edge, dart: Dart, leg: Curve, line: Curve) -> tuple[Curve, End]:
         """A leg, from the pivot out, as far as the line; and how the line ends there."""
-        longer = _lengthened(leg)
+        longer = lengthened(leg)
         spot = nearest_spot(longer, line.run_on(after_mm=RUN_ON_MM), line.end)
         if spot is not None:
             cut = spot.first
@@ -363,40 +363,7 @@ class _Redrawing:
 
 
 def _with_legs(dart: Dart, one: Curve, two: Curve) -> Dart:
-    if one.end == dart.mouth_start and two.end == dart.mouth_end:
-        return dart
     return replace(dart, legs=(one.reversed, two))
-
-
-def _leg_to(leg: Curve, mouth: Point) -> Curve:
-    """A leg, from the pivot out, that ends at a point on its own line."""
-    if leg.end == mouth:
-        return leg
-    if len(leg.runs) == 1 and len(leg.runs[0]) == 1:
-        return Curve.line(leg.start, mouth)
-    longer = _lengthened(leg)
-    index, t, _ = longer.nearest_spot(mouth)
-    return trimmed(longer, End(longer.start), End(mouth, (index, t))) or leg
-
-
-def _lengthened(leg: Curve) -> Curve:
-    """A leg run on from its outer end: straight, or by the same cubic where it is bent."""
-    last = leg.segments[-1]
-    if len(last) == 2:
-        reach = abs(last[1] - last[0])
-        return leg.ended_at(last[0] + (last[1] - last[0]) * ((reach + RUN_ON_MM) / reach))
-    # The same polynomial run on and cut again is itself; a run-on of another kind would not be.
-    longer = bezier.split(last, 1.4)[0]
-    return Curve(leg.start, (*leg.runs[:-1], longer[1:]))
-
-
-def _leg_of_length(leg: Curve, length_mm: float) -> Curve:
-    if abs(leg.length - length_mm) <= 1e-9:
-        return leg
-    last = leg.segments[-1]
-    if len(leg.runs) == 1 and len(last) == 2:
-        return Curve.line(leg.start, leg.start + unit(last[1] - last[0]) * length_mm)
-    return _lengthened(leg).part(0.0, length_mm)
 
 
 def _end_at(end: End, point: Point, line: Curve) -> End:
@@ -423,4 +390,4 @@ def _kept(new: Curve, old: Curve) -> Curve:
 
 
 def _same(a: Segment, b: Segment) -> bool:
-    return len(a) == len(b) and all(abs(p - q) <= 3e-6 for p, q in zip(a, b, strict=True))
+    return len(a) == len(b) and all(abs(p - q) <= KEPT_MM for p, q in zip(a, b, strict=True))
