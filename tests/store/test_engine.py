@@ -121,7 +121,6 @@ def test_reading_cannot_change_anything(store: Store) -> None:
 
 def test_a_reader_keeps_the_view_it_began_with(store: Store) -> None:
     with store.reading() as books:
-        assert len(books.clients()) == 2
         with store.writing() as others:
             others.add_client(Client(code="new", name="New"))
         assert len(books.clients()) == 2
@@ -234,6 +233,13 @@ def test_an_older_store_is_offered_an_update(path: Path, monkeypatch: pytest.Mon
         Store.open(path)
 
 
+def test_a_store_updated_by_a_newer_program_meanwhile_is_not_written(store: Store) -> None:
+    change(store.path, "UPDATE alembic_version SET version_num = '9999'")
+    for opened in (store.reading, store.writing):
+        with pytest.raises(StoreTooNew), opened():
+            pytest.fail("it was opened all the same")
+
+
 def test_a_file_damaged_in_the_middle_gets_a_sentence(path: Path) -> None:
     content = bytearray(path.read_bytes())
     for page in range(1, len(content) // 4096):
@@ -241,6 +247,21 @@ def test_a_file_damaged_in_the_middle_gets_a_sentence(path: Path) -> None:
     path.write_bytes(content)
     with pytest.raises((StoreDamaged, NotAStore)), Store.open(path).reading() as books:
         books.clients()
+
+
+@pytest.mark.parametrize("share", [0.1, 0.3, 0.5, 0.7, 0.9])
+def test_a_page_written_over_is_found_by_the_check(path: Path, share: float) -> None:
+    content = bytearray(path.read_bytes())
+    start = int(len(content) * share) // 4096 * 4096
+    content[start : start + 4096] = bytes(range(256)) * 16
+    path.write_bytes(content)
+    try:
+        with Store.open(path).reading() as books:
+            checked = books.raw_check()
+    except StoreDamaged:
+        return
+    assert not checked.sound
+    assert not any("\n" in told for told in checked.damage)
 
 
 def test_a_store_is_never_made_over_a_file(path: Path) -> None:

@@ -75,7 +75,9 @@ class CheckShelf(ClientShelf, PatternShelf, FittingShelf):
         return StoreChecked(tuple(dict.fromkeys(damage)), tuple(notes), clients, versions, pieces)
 
     def _file_faults(self) -> list[str]:
-        found = [str(row[0]) for row in self.driver.execute("PRAGMA integrity_check")]
+        found = [
+            " ".join(str(row[0]).split()) for row in self.driver.execute("PRAGMA integrity_check")
+        ]
         faults = [] if found == ["ok"] else [f"the file is damaged: {one}" for one in found]
         for table, row, parent, _ in self.driver.execute("PRAGMA foreign_key_check"):
             faults.append(f"row {row} of {table} refers to a {parent} that is gone")

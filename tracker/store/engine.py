@@ -70,8 +70,10 @@ class Store:
     def reading(self) -> Iterator[Books]:
         """Look things up: one steady view of the store, in which nothing can be changed."""
         with telling(self.path), Session(self._reader, expire_on_commit=False) as session:
-            session.connection().exec_driver_sql("PRAGMA query_only = ON")
-            yield Books(session)
+            books = Books(session)
+            books.driver.execute("PRAGMA query_only = ON")
+            self._check_again(books)  # and with this first look, the view is fixed
+            yield books
 
     @contextmanager
     def writing(self, now: dt.datetime | None = None) -> Iterator[Books]:
@@ -85,11 +87,15 @@ class Store:
         """
         with telling(self.path):
             with Session(self._writer, expire_on_commit=False) as session, session.begin():
-                session.connection()  # takes the lock now, not at the first change
                 books = Books(session, now)
+                self._check_again(books)  # the lock is taken now, not at the first change
                 yield books
             if books.someone_was_erased:
                 self.scrub()
+
+    def _check_again(self, books: Books) -> None:
+        """See that no newer program has updated the store since it was opened."""
+        opening.check_revision(opening.revision_in(books.driver, self.path), self.path)
 
     def scrub(self) -> None:
         """Write the file afresh, so that nothing erased is left in its empty places.

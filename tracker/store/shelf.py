@@ -189,7 +189,7 @@ def readable(what: str) -> Iterator[None]:
     """Turn a record that cannot be read back into a sentence."""
     try:
         yield
-    except (KeyError, TypeError, ValueError, AttributeError) as fault:
+    except (ArithmeticError, AttributeError, LookupError, TypeError, ValueError) as fault:
         raise DamagedRecord(
             f"{what} cannot be read as it was written ({fault}); check the whole store, and take "
             "it from a backup"

@@ -2,7 +2,7 @@
 
 import hashlib
 import json
-from collections.abc import Mapping, MutableMapping
+from collections.abc import MutableMapping
 from dataclasses import dataclass, field, replace
 
 from sqlmodel import SQLModel
@@ -20,10 +20,20 @@ from tracker.pattern.canonical import (
     piece_record,
 )
 from tracker.pattern.pattern import FORMAT as PATTERN_FORMAT
-from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.store.records import Record, day, day_or_none, iso
 from tracker.store.tables import PieceRow, StepRow, VersionRow
+
+#: What a damaged record may run into on its way back to a value.
+UNREADABLE = (
+    TrackerError,
+    ArithmeticError,
+    AssertionError,
+    AttributeError,
+    LookupError,
+    TypeError,
+    ValueError,
+)
 
 
 def piece_row(piece: Piece) -> Record:
@@ -118,13 +128,12 @@ def read_piece(row: PieceRow, known: MutableMapping[str, Piece]) -> tuple[Piece 
     """
     if row.digest in known:
         return known[row.digest], None
-    found = hashlib.sha256(row.drawn.encode()).hexdigest()
-    sound = found == row.digest and row.format == PATTERN_FORMAT
     try:
+        found = hashlib.sha256(row.drawn.encode()).hexdigest()
         piece = piece_from(json.loads(row.drawn))
-    except (TrackerError, KeyError, TypeError, ValueError, AttributeError) as fault:
+    except UNREADABLE as fault:
         return None, f"a piece of it cannot be read ({type(fault).__name__}: {fault})"
-    if not sound:
+    if found != row.digest or row.format != PATTERN_FORMAT:
         return piece, (
             f"its {piece.label} is not as it was written: the digest should begin "
             f"{row.digest[:8]} and comes to {found[:8]}"
@@ -156,10 +165,10 @@ def read_version(
         read.append(piece)
     try:
         kept.version = _version(address, row, parent, steps, tuple(read))
-    except (TrackerError, KeyError, TypeError, ValueError, AttributeError) as fault:
+        found = version_digest(kept.version)
+    except UNREADABLE as fault:
         kept.faults.append(f"it cannot be read ({type(fault).__name__}: {fault})")
         return kept
-    found = version_digest(kept.version)
     if found != row.digest and not kept.faults:
         kept.faults.append(
             f"it is not as it was written: its digest should begin {row.digest[:8]} and comes to "
@@ -175,13 +184,8 @@ def _version(
     steps: list[StepRow],
     pieces: tuple[Piece, ...],
 ) -> Version:
-    rest: Mapping[str, object] = {
-        "format": row.format,
-        "pieces": [],
-        "seams": json.loads(row.seams),
-        "ease": json.loads(row.ease),
-    }
-    bare: Pattern = pattern_from(dict(rest))
+    seams, ease = json.loads(row.seams), json.loads(row.ease)
+    bare = pattern_from({"format": row.format, "pieces": [], "seams": seams, "ease": ease})
     return Version(
         address=address,
         parent=parent,
