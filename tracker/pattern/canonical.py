@@ -7,12 +7,13 @@ that a field added later leaves the digest of an older pattern alone.
 
 import hashlib
 import json
+import math
 from collections.abc import Callable, Iterable
 from typing import Any
 
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import DECIMALS, Point
-from tracker.geometry.profile import Profile
+from tracker.geometry.profile import Profile, ProfileError
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Displacement, Edge
@@ -173,9 +174,27 @@ def pattern_digest(pattern: Pattern) -> str:
 # -- in ----------------------------------------------------------------------------------
 
 
+def _number(value: object) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+        raise ValueError(f"{value!r} where a number belongs")
+    return float(value)
+
+
+def _text(value: object) -> str:
+    if not isinstance(value, str):
+        raise ValueError(f"{value!r} where a name belongs")
+    return value
+
+
+def _texts(values: object) -> tuple[str, ...]:
+    if not isinstance(values, list | tuple):
+        raise ValueError(f"{values!r} where a list of names belongs")
+    return tuple(_text(v) for v in values)
+
+
 def _point(xy: Iterable[float]) -> Point:
     x, y = xy
-    return complex(float(x), float(y))
+    return complex(_number(x), _number(y))
 
 
 def _read_curve(record: Record) -> Curve:
@@ -184,78 +203,113 @@ def _read_curve(record: Record) -> Curve:
         if len(flat) not in (2, 6):
             raise ValueError("a run has 2 or 6 numbers")
         runs.append(tuple(_point(flat[k : k + 2]) for k in range(0, len(flat), 2)))
+    if not runs:
+        raise ValueError("a line has one run at least")
     return Curve(_point(record["from"]), tuple(runs))
 
 
 def _read_edge(r: Record) -> Edge:
+    parts, bases = _all(_read_curve, r.get("parts")), _all(_read_curve, r.get("bases"))
+    mouths = _texts(r.get("mouths", ()))
+    if len(mouths) != max(len(parts) - 1, 0) or (bases and len(bases) != len(parts)):
+        raise ValueError(f"the parts of the {r['name']} edge and its dart mouths do not tally")
     return Edge(
-        name=r["name"],
+        name=_text(r["name"]),
         side=BodySide(r["side"]),
-        start=r["start"],
-        end=r["end"],
-        parts=_all(_read_curve, r.get("parts")),
-        mouths=tuple(r.get("mouths", ())),
-        bases=_all(_read_curve, r.get("bases")),
+        start=_text(r["start"]),
+        end=_text(r["end"]),
+        parts=parts,
+        mouths=mouths,
+        bases=bases,
         displacements=tuple(
-            Displacement(d["step"], Profile(tuple((float(s), float(v)) for s, v in d["profile"])))
+            Displacement(
+                _text(d["step"]), Profile(tuple((_number(s), _number(v)) for s, v in d["profile"]))
+            )
             for d in r.get("displacements", ())
         ),
-        declared_mm=r.get("declared"),
+        declared_mm=None if r.get("declared") is None else _number(r["declared"]),
     )
 
 
 def _read_dart(r: Record) -> Dart:
     one, two = (_read_curve(leg) for leg in r["legs"])
+    mouth = r.get("mouth")
     return Dart(
-        r["name"], BodySide(r["side"]), (one, two), r["stand_back"], r["pressed"], r.get("mouth")
+        name=_text(r["name"]),
+        side=BodySide(r["side"]),
+        legs=(one, two),
+        stand_back_mm=_number(r["stand_back"]),
+        pressed=_text(r["pressed"]),
+        mouth=None if mouth is None else _text(mouth),
+    )
+
+
+def _read_notch(n: Record) -> Notch:
+    return Notch(
+        name=_text(n["name"]),
+        side=BodySide(n["side"]),
+        edge=_text(n["edge"]),
+        corner=_text(n["corner"]),
+        distance_mm=_number(n["distance"]),
+        count=_whole(n["count"]),
+    )
+
+
+def _whole(value: object) -> int:
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise ValueError(f"{value!r} where a whole number belongs")
+    return value
+
+
+def _read_level(v: Record) -> Level:
+    return Level(
+        _text(v["name"]),
+        BodySide(v["side"]),
+        tuple(_all(_point, s) for s in v.get("strokes", ())),
+        _texts(v.get("edges", ())),
     )
 
 
 def piece_from(r: Record) -> Piece:
     """Read a piece back."""
-    grain = r.get("grain")
+    grain, fold, taken_from = r.get("grain"), r.get("fold"), r.get("taken_from")
     return Piece(
-        name=r["name"],
+        name=_text(r["name"]),
         side=BodySide(r["side"]),
         edges=_all(_read_edge, r["edges"]),
         darts=_all(_read_dart, r.get("darts")),
-        notches=tuple(
-            Notch(n["name"], BodySide(n["side"]), n["edge"], n["corner"], n["distance"], n["count"])
-            for n in r.get("notches", ())
-        ),
-        levels=tuple(
-            Level(
-                v["name"],
-                BodySide(v["side"]),
-                tuple(_all(_point, s) for s in v.get("strokes", ())),
-                tuple(v.get("edges", ())),
-            )
-            for v in r.get("levels", ())
-        ),
+        notches=_all(_read_notch, r.get("notches")),
+        levels=_all(_read_level, r.get("levels")),
         marks=tuple(
-            Mark(m["name"], BodySide(m["side"]), _point(m["at"])) for m in r.get("marks", ())
+            Mark(_text(m["name"]), BodySide(m["side"]), _point(m["at"])) for m in r.get("marks", ())
         ),
         grain=None if grain is None else (_point(grain[0]), _point(grain[1])),
-        fold=r.get("fold"),
-        layer=r["layer"],
-        copies=r["copies"],
-        cut=r["cut"],
-        taken_from=r.get("taken_from"),
+        fold=None if fold is None else _text(fold),
+        layer=_text(r["layer"]),
+        copies=_whole(r["copies"]),
+        cut=_text(r["cut"]),
+        taken_from=None if taken_from is None else _text(taken_from),
     )
 
 
 def _read_run(r: Record) -> Run:
-    return Run(r["piece"], r["edge"], BodySide(r["side"]), r.get("backward", False))
+    backward = r.get("backward", False)
+    if not isinstance(backward, bool):
+        raise ValueError(f"{backward!r} where yes or no belongs")
+    return Run(_text(r["piece"]), _text(r["edge"]), BodySide(r["side"]), backward)
 
 
 def _read_seam(r: Record) -> Seam:
     return Seam(
-        name=r["name"],
+        name=_text(r["name"]),
         side=BodySide(r["side"]),
         first=_all(_read_run, r["first"]),
         second=_all(_read_run, r["second"]),
-        matches=tuple(Match(*m) for m in r.get("matches", ())),
-        ease=tuple(PlannedEase(e["amount"], e["start"], e["end"]) for e in r.get("ease", ())),
+        matches=tuple(Match(*_texts(m)) for m in r.get("matches", ())),
+        ease=tuple(
+            PlannedEase(_number(e["amount"]), _text(e["start"]), _text(e["end"]))
+            for e in r.get("ease", ())
+        ),
     )
 
 
@@ -269,20 +323,26 @@ def pattern_from(record: Record) -> Pattern:
     Raises:
         PatternError: the record is of a newer format, or not a pattern.
     """
-    if record.get("format") != FORMAT:
+    try:
+        kept_in = record["format"]
+    except (KeyError, TypeError, IndexError):
+        kept_in = None
+    if kept_in != FORMAT:
+        wrote = "a newer program wrote it" if kept_in else "it is no pattern, or is damaged"
         raise PatternError(
-            f"this pattern is kept in format {record.get('format')!r} and this program reads "
-            f"format {FORMAT}; a newer program wrote it"
+            f"this pattern is kept in format {kept_in!r} and this program reads "
+            f"format {FORMAT}; {wrote}"
         )
     try:
         return Pattern(
             pieces=_all(piece_from, record["pieces"]),
             seams=_all(_read_seam, record["seams"]),
-            ease=tuple(sorted((line, float(mm)) for line, mm in record["ease"].items())),
+            ease=tuple(sorted((line, _number(mm)) for line, mm in record["ease"].items())),
         )
-    except (KeyError, TypeError, ValueError) as fault:
+    except (LookupError, TypeError, ValueError, AttributeError, ProfileError) as fault:
+        what = f"{fault} is missing" if isinstance(fault, KeyError) else str(fault)
         raise PatternError(
-            f"this pattern's record is damaged ({fault}); check the store, or take it from a backup"
+            f"this pattern's record is damaged ({what}); check the store, or take it from a backup"
         ) from fault
 
 
