@@ -1,7 +1,9 @@
 """Garments, fittings and notes, and finding a note by its words."""
 
 import datetime as dt
+import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from dataclasses import replace
 
 import pytest
@@ -15,7 +17,7 @@ from tracker.store.books import Books
 from tracker.store.engine import Store
 from tracker.store.fittings import UnknownFitting, UnknownGarment, UnknownNote
 from tracker.store.opening import NotStored
-from tracker.store.shelf import UnknownPattern, UnknownVersion
+from tracker.store.shelf import DamagedRecord, UnknownPattern, UnknownVersion
 
 SETTLED = LOOSE.altered_in("mara/bodice@2").looked_at("fitting-2", settled=True)
 
@@ -157,6 +159,21 @@ def test_what_refers_to_nothing_is_refused(store: Store, case: str) -> None:
         assert books.garments("mara") == (TEST_GARMENT,)
         assert books.fittings("mara") == (FIRST_FITTING, SECOND_FITTING)
         assert books.notes("mara") == (SETTLED, GAPING)
+
+
+def test_what_a_note_refers_to_being_gone_is_told_not_tripped_over(store: Store) -> None:
+    with closing(sqlite3.connect(store.path)) as other:  # foreign keys off, as other programs do
+        other.execute("DELETE FROM garment")
+        other.execute("DELETE FROM version WHERE number = 2")
+        other.commit()
+    with store.reading() as books:
+        with pytest.raises(DamagedRecord, match="a garment that something refers to is gone"):
+            books.fitting("fitting-1")
+        with pytest.raises(DamagedRecord, match="a version that something refers to is gone"):
+            books.note("note-1")
+        checked = books.raw_check()
+    assert not checked.sound
+    assert checked.versions == 4  # it looked at everything all the same
 
 
 # -- finding notes by their words ----------------------------------------------------------

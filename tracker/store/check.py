@@ -1,7 +1,8 @@
 """Check the whole store: the file, its references, every piece, every version worked out again."""
 
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 
 from sqlalchemy.exc import DBAPIError
@@ -49,6 +50,18 @@ class StoreChecked:
         return not self.damage
 
 
+@contextmanager
+def going_on(damage: list[str], what: str) -> Iterator[None]:
+    """Write down what stops one look, so that the next can be taken."""
+    try:
+        yield
+    except (sqlite3.Error, DBAPIError) as fault:
+        reason = fault.orig if isinstance(fault, DBAPIError) else fault
+        damage.append(f"{what} cannot be read to the end: {reason}")
+    except TrackerError as fault:
+        damage.append(f"{what}: {fault.sentence}")
+
+
 class CheckShelf(ClientShelf, PatternShelf, FittingShelf):
     """The look over everything."""
 
@@ -64,33 +77,30 @@ class CheckShelf(ClientShelf, PatternShelf, FittingShelf):
         damage: list[str] = []
         notes: list[str] = []
         clients = versions = pieces = 0
-        try:
-            damage += self._file_faults()
+        with going_on(damage, "the file"):
+            self._look_at_file(damage)
+        with going_on(damage, "the list of clients"):
             clients = self._look_at_clients(damage)
+        with going_on(damage, "the list of pieces"):
             pieces = self._look_at_pieces(damage, notes)
+        with going_on(damage, "the list of versions"):
             versions = self._look_at_versions(damage, notes, progress)
-        except (sqlite3.Error, DBAPIError) as fault:
-            told = fault.orig if isinstance(fault, DBAPIError) else fault
-            damage.append(f"the file is damaged and cannot be read further: {told}")
         return StoreChecked(tuple(dict.fromkeys(damage)), tuple(notes), clients, versions, pieces)
 
-    def _file_faults(self) -> list[str]:
-        found = [
-            " ".join(str(row[0]).split()) for row in self.driver.execute("PRAGMA integrity_check")
-        ]
-        faults = [] if found == ["ok"] else [f"the file is damaged: {one}" for one in found]
+    def _look_at_file(self, damage: list[str]) -> None:
+        for (told,) in self.driver.execute("PRAGMA integrity_check"):
+            if told != "ok":
+                damage.append(f"the file is damaged: {' '.join(str(told).split())}")
         for table, row, parent, _ in self.driver.execute("PRAGMA foreign_key_check"):
-            faults.append(f"row {row} of {table} refers to a {parent} that is gone")
-        return faults
+            damage.append(f"row {row} of {table} refers to a {parent} that is gone")
 
     def _look_at_clients(self, damage: list[str]) -> int:
         codes = self.work.exec(select(ClientRow.code).order_by(col(ClientRow.code))).all()
+        reads = (self.client, self.sessions, self.garments, self.fittings, self.notes, self.journal)
         for code in codes:
-            for read in (self.client, self.sessions, self.garments, self.fittings, self.notes):
-                try:
+            for read in reads:
+                with going_on(damage, f"{code}'s {read.__name__}"):
                     read(code)
-                except TrackerError as fault:
-                    damage.append(f"{code}: {fault.sentence}")
         return len(codes)
 
     def _look_at_pieces(self, damage: list[str], notes: list[str]) -> int:
@@ -133,16 +143,21 @@ class CheckShelf(ClientShelf, PatternShelf, FittingShelf):
         for done, (code, name, row) in enumerate(rows, 1):
             address = Address(code, name, row.number)
             progress(str(address), done, len(rows))
-            kept = self._as_kept(address, row)
-            if kept.version is not None and not kept.faults:
-                steps = self._step_rows(row)
-                kept.faults += version_codec.written_otherwise(kept.version, row, steps)
-                kept.faults += self._standing_faults(address, row)
-            damage += [f"{address} is damaged: {fault}" for fault in kept.faults]
-            version = None if kept.faults else kept.version
-            if version is not None and self._worked_out(version, sound, damage, notes):
-                sound[str(address)] = version
+            with going_on(damage, str(address)):
+                version = self._as_written(address, row, damage)
+                if version is not None and self._worked_out(version, sound, damage, notes):
+                    sound[str(address)] = version
         return len(rows)
+
+    def _as_written(self, address: Address, row: VersionRow, damage: list[str]) -> Version | None:
+        """Return a version if it is as it was written, to the last letter."""
+        kept = self._as_kept(address, row)
+        if kept.version is not None and not kept.faults:
+            steps = self._step_rows(row)
+            kept.faults += version_codec.written_otherwise(kept.version, row, steps)
+            kept.faults += self._standing_faults(address, row)
+        damage += [f"{address} is damaged: {fault}" for fault in kept.faults]
+        return None if kept.faults else kept.version
 
     def _worked_out(
         self,

@@ -211,7 +211,7 @@ class FittingShelf(Shelf):
         """
         owner = self._client_row(client_code)
         row = self._note_row(note.observation_id)
-        fitting = self.work.get_one(FittingRow, row.fitting_id)
+        fitting = self._referred(FittingRow, row.fitting_id)
         self._check_owner(client_code, owner, fitting)
         old = self._note_from(row)
         if (old.fitting_id, old.number) != (note.fitting_id, note.number):
@@ -238,9 +238,9 @@ class FittingShelf(Shelf):
         """
         found = []
         for row_id in matching_rows(self.driver, words):
-            row = self.work.get_one(ObservationRow, row_id)
-            fitting = self.work.get_one(FittingRow, row.fitting_id)
-            owner = self.work.get_one(ClientRow, self._owner_of(fitting))
+            row = self._referred(ObservationRow, row_id)
+            fitting = self._referred(FittingRow, row.fitting_id)
+            owner = self._referred(ClientRow, self._owner_of(fitting))
             found.append((owner.code, self._note_from(row)))
         return tuple(found)
 
@@ -280,7 +280,7 @@ class FittingShelf(Shelf):
             )
 
     def _owner_of(self, fitting: FittingRow) -> int:
-        return self.work.get_one(GarmentRow, fitting.garment_id).client_id
+        return self._referred(GarmentRow, fitting.garment_id).client_id
 
     def _garment_row(self, garment_id: str) -> GarmentRow:
         row = self.work.exec(select(GarmentRow).where(GarmentRow.garment_id == garment_id)).first()
@@ -307,15 +307,15 @@ class FittingShelf(Shelf):
             return codec.garment_of(row, self._address_of(row.cut_from_id))
 
     def _fitting_from(self, row: FittingRow) -> Fitting:
-        garment = self.work.get_one(GarmentRow, row.garment_id)
+        garment = self._referred(GarmentRow, row.garment_id)
         with readable(f"the fitting of {row.held_on}"):
             return codec.fitting_of(row, garment.garment_id)
 
     def _note_from(self, row: ObservationRow) -> Observation:
-        fitting = self.work.get_one(FittingRow, row.fitting_id)
+        fitting = self._referred(FittingRow, row.fitting_id)
         settled = None
         if row.settled_at_id is not None:
-            settled = self.work.get_one(FittingRow, row.settled_at_id).fitting_id
+            settled = self._referred(FittingRow, row.settled_at_id).fitting_id
         with readable(f"note {row.number} of the fitting of {fitting.held_on}"):
             return codec.note_of(
                 row, fitting.fitting_id, self._address_of(row.dealt_with_in_id), settled

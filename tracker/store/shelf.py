@@ -1,11 +1,12 @@
 """What the parts of the books share: the open transaction, the journal, and looking up."""
 
 import datetime as dt
+import json
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 from sqlmodel import Session, col, select
 
@@ -13,7 +14,9 @@ from tracker.errors import TrackerError, nearest_names
 from tracker.history.version import Address
 from tracker.pattern.canonical import canonical
 from tracker.store.opening import StoreError
-from tracker.store.tables import ClientRow, JournalRow, PatternRow, VersionRow
+from tracker.store.tables import ClientRow, JournalRow, PatternRow, Row, VersionRow
+
+R = TypeVar("R", bound=Row)
 
 #: The largest number SQLite keeps.
 LARGEST = 2**63 - 1
@@ -129,7 +132,7 @@ class Shelf:
         """Return the row of a version something of this client's refers to."""
         client, pattern, number = Address.parse(address)
         row = self._version_row(client, pattern, number)
-        owner = self.work.get_one(PatternRow, row.pattern_id)
+        owner = self._referred(PatternRow, row.pattern_id)
         if owner.client_id != client_id:
             raise UnknownVersion(
                 f"{what} cannot refer to {address}, which belongs to another client; what is hers "
@@ -148,13 +151,40 @@ class Shelf:
             .where(VersionRow.id == version_id)
         ).first()
         if found is None:
-            raise DamagedRecord(
-                "a version that something refers to is gone from the store; check the whole "
-                "store, and take it from a backup"
-            )
+            raise _gone("version")
         return str(Address(*found))
 
+    def _referred(self, table: type[R], row_id: int) -> R:
+        """Return a row that another refers to, and that is there unless the store is damaged."""
+        row = self.work.get(table, row_id)
+        if row is None:
+            raise _gone(str(table.__tablename__))
+        return row
+
     # -- the journal -----------------------------------------------------------------------
+
+    def journal(self, client_code: str | None = None) -> tuple[JournalEntry, ...]:
+        """Return what was changed, oldest first; of one client only, if asked."""
+        wanted = select(JournalRow, ClientRow.code).join(
+            ClientRow, col(ClientRow.id) == col(JournalRow.client_id), isouter=True
+        )
+        if client_code is not None:
+            wanted = wanted.where(JournalRow.client_id == self._client_row(client_code).id)
+        found = []
+        for row, code in self.work.exec(wanted.order_by(col(JournalRow.id))).all():
+            with readable(f"the journal of {row.written_at}"):
+                found.append(
+                    JournalEntry(
+                        when=row.written_at,
+                        client=code,
+                        what=row.what,
+                        subject=row.subject,
+                        subject_key=row.subject_key,
+                        before=None if row.before is None else json.loads(row.before),
+                        after=None if row.after is None else json.loads(row.after),
+                    )
+                )
+        return tuple(found)
 
     def _write_down(
         self,
@@ -194,6 +224,13 @@ def readable(what: str) -> Iterator[None]:
             f"{what} cannot be read as it was written ({fault}); check the whole store, and take "
             "it from a backup"
         ) from fault
+
+
+def _gone(what: str) -> DamagedRecord:
+    return DamagedRecord(
+        f"a {what} that something refers to is gone from the store; check the whole store, and "
+        "take it from a backup"
+    )
 
 
 def _listed(numbers: list[int]) -> str:
