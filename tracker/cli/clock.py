@@ -1,8 +1,14 @@
 """The only place that asks what day it is."""
 
 import datetime as dt
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 
 from tracker.errors import TrackerError
+
+#: The day the demo's story has come to; none in a person's own work.
+_STORY_DAY: ContextVar[dt.date | None] = ContextVar("_STORY_DAY", default=None)
 
 
 class NotADay(TrackerError):
@@ -12,8 +18,18 @@ class NotADay(TrackerError):
 
 
 def today() -> dt.date:
-    """Return today's date."""
-    return dt.date.today()
+    """Return today's date, or the day a story being told has come to."""
+    return _STORY_DAY.get() or dt.date.today()
+
+
+@contextmanager
+def as_if_on(day: dt.date) -> Iterator[None]:
+    """Let commands run as they would have on a day of the demo's story."""
+    before = _STORY_DAY.set(day)
+    try:
+        yield
+    finally:
+        _STORY_DAY.reset(before)
 
 
 def now() -> dt.datetime:
