@@ -52,9 +52,11 @@ def main(rounds: int = 15) -> None:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         ours = [sys.executable, "-m", "tracker"]
-        smallest = _program(folder / "plain.py", SMALLEST_TYPER.format(settings="rich_markup_mode=None"))
-        rich = _program(folder / "rich.py", SMALLEST_TYPER.format(settings=""))
-        listing = _program(folder / "listing.py", SMALLEST_WITH_SQLMODEL)
+        smallest = _program(
+            folder / "smallest.py", SMALLEST_TYPER.format(settings="rich_markup_mode=None")
+        )
+        rich = _program(folder / "smallest_with_rich_help.py", SMALLEST_TYPER.format(settings=""))
+        listing = _program(folder / "smallest_listing.py", SMALLEST_WITH_SQLMODEL)
         store, bare = _stores(folder, ours)
         times = _turn_by_turn(
             rounds,
