@@ -1,7 +1,9 @@
 """Shared by the pattern tests: altering an edge of the bodice drawn by hand."""
 
+import sys
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 import wardrobe
@@ -12,6 +14,9 @@ from tracker.pattern.edge import Displacement
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.redraw import redraw
+
+# The steps beside the tests: `from steps_for_tests import …`.
+sys.path.insert(0, str(Path(__file__).parent))
 
 Knots = Sequence[tuple[float, float]]
 
