@@ -22,8 +22,8 @@ class Path:
     filled: bool
 
 
-def paths_of(pdf: bytes, page: int = 0) -> list[Path]:
-    """Follow a page's drawing operators (ISO 32000-1, 8.5), forms included."""
+def paths_of(pdf: bytes, page: int = 0, *, forms: bool = True) -> list[Path]:
+    """Follow a page's drawing operators (ISO 32000-1, 8.5), those of forms too if wanted."""
     from pypdf import PdfReader
     from pypdf.generic import ContentStream
 
@@ -63,7 +63,7 @@ def paths_of(pdf: bytes, page: int = 0) -> list[Path]:
                     chain = Curve(start, tuple(runs))
                     out.append(Path(chain, round(weight * MM, 3), dash, operator != b"S"))
                 runs = []
-            elif operator == b"Do":
+            elif operator == b"Do" and forms:
                 form = resources["/XObject"][operands[0]].get_object()
                 inner = [float(v) for v in form.get("/Matrix", (1, 0, 0, 1, 0, 0))]
                 run(form, form.get("/Resources", resources), times(inner, matrix))

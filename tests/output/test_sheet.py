@@ -1,5 +1,6 @@
 """The large sheet, measured from the PDF's own coordinates with general-purpose PDF readers."""
 
+import functools
 import io
 import itertools
 from dataclasses import replace
@@ -10,14 +11,18 @@ import shapely
 from wardrobe import bodice, paper
 
 from tracker.geometry.transform import Motion
+from tracker.output import sheet
 from tracker.output.order import CannotPrint, NotACorrection
 from tracker.output.pen import CUTTING, FOLD, NOTCH, SEWING
-from tracker.output.sheet import MARGIN_MM, compose, large_sheet, large_svg
+from tracker.output.sheet import MARGIN_MM, large_svg
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.walk import side_lengths
 from tracker.units import Unit
 
 MM = 25.4 / 72
+# The same orders come up in many tests; each is laid out once.
+large_sheet = functools.cache(sheet.large_sheet)
+compose = functools.cache(sheet.compose)
 
 
 def pages(pdf):
@@ -47,16 +52,16 @@ def squares(paths, side_mm):
 
 def test_the_page_is_just_large_enough_for_what_is_on_it(order):
     (page,) = pages(large_sheet(order))
-    sheet = compose(order)
-    assert float(page.width) * MM == pytest.approx(sheet.width_mm, abs=0.01)
-    assert float(page.height) * MM == pytest.approx(sheet.height_mm, abs=0.01)
+    laid = compose(order)
+    assert float(page.width) * MM == pytest.approx(laid.width_mm, abs=0.01)
+    assert float(page.height) * MM == pytest.approx(laid.height_mm, abs=0.01)
     ink = [o for kind in ("lines", "curves", "rects") for o in getattr(page, kind)]
     low = min(o["x0"] for o in ink) * MM, min(o["top"] for o in ink) * MM
     high = max(o["x1"] for o in ink) * MM, max(o["bottom"] for o in ink) * MM
     # The margin is white, and no more than the margin; Bézier boxes may be taken by handles.
     assert low == pytest.approx((MARGIN_MM, MARGIN_MM), abs=3)
-    assert high[0] == pytest.approx(sheet.width_mm - MARGIN_MM, abs=3)
-    assert high[1] == pytest.approx(sheet.height_mm - MARGIN_MM, abs=3)
+    assert high[0] == pytest.approx(laid.width_mm - MARGIN_MM, abs=3)
+    assert high[1] == pytest.approx(laid.height_mm - MARGIN_MM, abs=3)
 
 
 def test_both_test_squares_measure_what_they_say(order, read_paths):
@@ -97,8 +102,8 @@ def test_every_edge_on_the_paper_is_as_long_as_in_the_pattern(order, read_paths,
 
 def test_seams_on_the_paper_have_the_planned_ease(order, read_paths):
     paths = of_style(read_paths(large_sheet(order)), SEWING)
-    sheet = compose(order)
-    motions = {p.piece.name: p.motion for p in sheet.placed}
+    laid = compose(order)
+    motions = {p.piece.name: p.motion for p in laid.placed}
     for seam in order.pattern.seams:
         if seam.on_itself:
             continue
@@ -184,8 +189,8 @@ def test_the_words_of_a_piece_cover_none_of_its_lines(order):
     (page,) = pages(large_sheet(replace(order, test_garment=True)))
     words = page.extract_words()
     assert {"FRONT", "BACK"} <= {w["text"] for w in words}
-    sheet = compose(replace(order, test_garment=True))
-    for placed in sheet.placed:
+    laid = compose(replace(order, test_garment=True))
+    for placed in laid.placed:
         darts = [
             shapely.LineString(
                 [(q.real, q.imag) for q in map(placed.motion.of, leg.flattened(0.1))]
@@ -197,9 +202,9 @@ def test_the_words_of_a_piece_cover_none_of_its_lines(order):
         for word in words:
             if word["bottom"] - word["top"] < 3.5 / MM:
                 continue
-            low = sheet.height_mm - word["bottom"] * MM
+            low = laid.height_mm - word["bottom"] * MM
             box = shapely.box(
-                word["x0"] * MM, low, word["x1"] * MM, sheet.height_mm - word["top"] * MM
+                word["x0"] * MM, low, word["x1"] * MM, laid.height_mm - word["top"] * MM
             )
             assert not box.intersects(legs), word["text"]
 
@@ -262,7 +267,7 @@ def test_a_pattern_without_outlines_is_sent_to_its_marking_up_sheet(order):
 
 
 def test_the_same_order_gives_the_same_bytes(order):
-    assert large_sheet(order) == large_sheet(order)
+    assert sheet.large_sheet(order) == sheet.large_sheet(order)
 
 
 def test_nobody_is_named_in_the_file(order):
@@ -273,6 +278,6 @@ def test_nobody_is_named_in_the_file(order):
 
 def test_the_svg_is_in_millimetres(order):
     svg = large_svg(order)
-    sheet = compose(order)
-    assert f'width="{sheet.width_mm:.3f}'.rstrip("0") in svg
+    laid = compose(order)
+    assert f'width="{laid.width_mm:.3f}'.rstrip("0") in svg
     assert "<title>A-017 bodice@3</title>" in svg

@@ -1,5 +1,6 @@
 """Tiled prints: every page looked at as a picture and measured from its own coordinates."""
 
+import functools
 import io
 import subprocess
 from dataclasses import replace
@@ -9,13 +10,17 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
+from tracker.output import sheet, tiles
 from tracker.output.order import A4, LETTER
 from tracker.output.pen import FRAME
-from tracker.output.sheet import compose, sheet_pdf
-from tracker.output.tiles import JOIN, OVERLAP_MM, cut_into_tiles, tiled, tiles_pdf
+from tracker.output.sheet import sheet_pdf
+from tracker.output.tiles import JOIN, OVERLAP_MM, cut_into_tiles, tiles_pdf
 
 DPI = 100
 MM = 25.4 / 72
+# The same orders come up in many tests; each is laid out once.
+tiled = functools.cache(tiles.tiled)
+compose = functools.cache(sheet.compose)
 
 
 def pictures(pdf: bytes, folder, name: str) -> list[np.ndarray]:
@@ -40,9 +45,9 @@ def test_every_page_is_as_large_as_the_paper(order, paper, size_mm):
 @pytest.mark.parametrize("paper", [A4, LETTER])
 def test_every_page_shows_its_window_of_the_large_sheet(order, paper, tmp_path):
     order = replace(order, test_garment=True)
-    sheet = compose(order, paper)
-    (whole,) = pictures(sheet_pdf(sheet), tmp_path, "whole")
-    tiling = cut_into_tiles(sheet, paper)
+    laid = compose(order, paper)
+    (whole,) = pictures(sheet_pdf(laid), tmp_path, "whole")
+    tiling = cut_into_tiles(laid, paper)
     pages = pictures(tiles_pdf(tiling), tmp_path, "tiles")
     assert len(pages) == len(tiling.printed) + 1
     ink_seen = 0
@@ -142,7 +147,7 @@ def test_neighbours_share_their_marks(order, read_paths):
         shift = tiling.window_corner + OVERLAP_MM * (1 + 1j) - tile.corner
         marks = [
             sum((p.chain.start, *(r[-1] for r in p.chain.runs[:3]))) / 4 - shift
-            for p in read_paths(pdf, number)
+            for p in read_paths(pdf, number, forms=False)
             if p.weight_mm == JOIN.weight_mm and len(p.chain.runs) == 4
         ]
         to_sheet[tile.row, tile.column] = marks
@@ -197,4 +202,4 @@ def test_a_correction_makes_pieces_and_squares_larger_but_not_the_paper(order, r
 
 
 def test_the_same_order_gives_the_same_tiles(order):
-    assert tiled(order, LETTER) == tiled(order, LETTER)
+    assert tiles.tiled(order, LETTER) == tiles.tiled(order, LETTER)

@@ -6,6 +6,7 @@ from tracker.geometry.point import Point
 from tracker.history.compare import Comparison as Compared
 from tracker.history.compare import SeamCompared
 from tracker.output.comparison import CheckRow, Furthest, GirthRow, SeamRow, SeamSides
+from tracker.output.figures import MINUS
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import Checked
 from tracker.pattern.piece import Piece
@@ -72,29 +73,32 @@ def laid_on(compared: Compared) -> str:
 
 def check_rows(old: Checked, new: Checked) -> tuple[CheckRow, ...]:
     """Return every check with what it gave before and after, what fails now first."""
-    was, now = _found(old), _found(new)
+    was, now = _figures(old), _figures(new)
+    failing = {f"{f.code}: {f.place}": f for f in new.findings}
+    nothing: tuple[str, bool | None] = ("—", None)
     rows = [
         CheckRow(
             place,
-            was.get(place, ("—", None, ""))[0],
-            now.get(place, ("—", None, ""))[0],
-            was.get(place, ("—", None, ""))[1],
-            now.get(place, ("—", None, ""))[1],
-            now.get(place, ("—", None, ""))[2],
+            was.get(place, nothing)[0],
+            now.get(place, nothing)[0],
+            was.get(place, nothing)[1],
+            now.get(place, nothing)[1],
+            failing[place].remedy if place in failing else "",
+            failing[place].sentence if place in failing else "",
         )
         for place in dict.fromkeys((*now, *was))
     ]
     return tuple(sorted(rows, key=lambda row: row.new_passes is not False))
 
 
-def _found(checked: Checked) -> dict[str, tuple[str, bool | None, str]]:
-    out: dict[str, tuple[str, bool | None, str]] = {}
+def _figures(checked: Checked) -> dict[str, tuple[str, bool | None]]:
+    out: dict[str, tuple[str, bool | None]] = {}
     for f in checked.findings:
         digits = 2 if f.code == "dart legs" else 1
-        figure = f"{f.figure:.{digits}f} {f.unit}".strip() if f.unit else f.sentence
-        out[f"{f.code}: {f.place}"] = figure, False, f.remedy
+        shown = f"{f.figure:.{digits}f} {f.unit}".replace("-", MINUS) if f.unit else f.sentence
+        out[f"{f.code}: {f.place}"] = shown, False
     for place, shown in checked.figures:
-        out[place] = shown, True, ""
+        out[place] = shown.replace("-", MINUS), True
     return out
 
 

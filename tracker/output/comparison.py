@@ -124,6 +124,7 @@ class CheckRow:
         old_passes: none when not checked.
         new_passes: none when not checked.
         remedy: what is usually done, where the new version does not pass.
+        sentence: what is wrong with the new version, where it does not pass.
     """
 
     place: str
@@ -132,6 +133,7 @@ class CheckRow:
     old_passes: bool | None
     new_passes: bool | None
     remedy: str = ""
+    sentence: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,12 @@
 """Two versions of a pattern over each other: old dashed, new solid, the changes numbered."""
 
 import html
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
+from tracker.alterations.bodyside import split_sides
 from tracker.geometry.area import polygon
 from tracker.geometry.point import Point
 from tracker.geometry.transform import STAY, Motion
@@ -20,18 +23,23 @@ from tracker.output.pen import (
     draw_ring,
 )  # fmt: skip
 from tracker.output.svg import SvgPen, number
+from tracker.pattern.bodyside import BodySide
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece, PieceKey
+
+if TYPE_CHECKING:
+    from shapely import LineString, Polygon
 
 OLD = Style("outline", 0.42, (1.8, 1.2), "#5f5a50")
 OLD_DART = Style("dart", 0.3, (0.9, 0.9), "#5f5a50")
 NEW = Style("outline", 0.5, (), "#16140f")
 NEW_DART = Style("dart", 0.32, (), "#16140f")
-GRAIN = Style("grain", 0.25, (), "#8a8375")
 LEVEL = Style("level", 0.2, (2.4, 0.9, 0.6, 0.9), "#8a8375")
 MOVED = Style("moved", 0.0, (), "#e9dfc6", filled=True)
 #: What the drawing is laid out for: its size on a printed page.
 SHOWN_MM = (190.0, 112.0)
+#: A capital letter of a piece's name with the space after it, in heights of the letters.
+_LETTER = 0.86
 #: Slivers between the outlines smaller than this are not shaded, mm².
 _SLIVER_MM2 = 2.0
 
@@ -103,6 +111,7 @@ def draw_comparison(
         moved: how an old piece is moved to lie on its new one; not at all where missing.
     """
     moved = moved or {}
+    old, new = _alike(old, new), _alike(new, old)
     pairs = _pairs(old, new, moved)
     if not pairs:
         return Diagram("0 0 190 20", _nothing(), 1.0, tuple(p.number for p in places))
@@ -117,23 +126,21 @@ def draw_comparison(
             _outline(pair.old, MovedPen(layers["old"], on_old), OLD, OLD_DART)
         if pair.new:
             _outline(pair.new, MovedPen(layers["new"], motion), NEW, NEW_DART)
-            if pair.new.grain:
-                draw_points(MovedPen(layers["new"], motion), pair.new.grain, GRAIN)
             for level in pair.new.levels:
                 for stroke in level.strokes:
                     draw_points(MovedPen(layers["new"], motion), stroke, LEVEL)
     at_of = {pair.key: motion for pair, motion in zip(pairs, motions, strict=True)}
     shown = [p for p in places if _key(p.piece, at_of) is not None]
     obstacles = _points(pairs, motions, moved)
-    names = [_name_spot(pair, motion) for pair, motion in zip(pairs, motions, strict=True)]
+    names = [_name(pair, motion, unit) for pair, motion in zip(pairs, motions, strict=True)]
     leaders = place_numbers(
         [(p.number, _on(p, at_of), _inside(p, pairs, at_of)) for p in shown],
         obstacles,
-        [(at, len(words) * 2.6 * unit, 4.5 * unit) for at, words in names],
+        [name.box for name in names],
         unit,
     )
-    for at, words in names:
-        layers["names"].text(at, words, Lettering(round(4.0 * unit, 3), "middle"))
+    for name in names:
+        name.write(layers["names"])
     box = _whole_box(wide, high, leaders, unit)
     words_of = {p.number: p.words for p in shown}
     marks = [
@@ -144,6 +151,13 @@ def draw_comparison(
     view = " ".join(number(v) for v in (box[0], -box[3], box[2] - box[0], box[3] - box[1]))
     lost = tuple(p.number for p in places if _key(p.piece, at_of) is None)
     return Diagram(view, "\n".join(marks), unit, lost)
+
+
+def _alike(pattern: Pattern, model: Pattern) -> Pattern:
+    """Split the pieces the other version has split, so that each half lies on its own."""
+    split = {p.name for p in model.pieces if p.side is not BodySide.BOTH}
+    whole = {p.name for p in pattern.pieces if p.side is BodySide.BOTH and p.has_outline}
+    return split_sides(pattern, split & whole).pattern if split & whole else pattern
 
 
 def _pairs(old: Pattern, new: Pattern, moved: Mapping[PieceKey, Motion]) -> list[_Pair]:
@@ -236,27 +250,58 @@ def _points(
                 out.extend(
                     onto.of(line.point_at(line.length * k / steps)) for k in range(steps + 1)
                 )
-            if piece.grain and piece is pair.shown:
-                a, b = piece.grain
-                out.extend(onto.of(a + (b - a) * k / 40) for k in range(41))
     return out
 
 
-def _name_spot(pair: _Pair, motion: Motion) -> tuple[Point, str]:
-    """A place inside the piece for its name, clear of darts and grain line."""
+@dataclass(frozen=True, slots=True)
+class _Name:
+    """A piece's name, a word to a line, and the middle it is written round."""
+
+    words: tuple[str, ...]
+    middle: Point
+    size: float
+
+    @property
+    def box(self) -> tuple[Point, float, float]:
+        high = 1.25 * self.size * len(self.words)
+        return self.middle - 0.5j * high, _LETTER * self.size * max(map(len, self.words)), high
+
+    def write(self, pen: Pen) -> None:
+        top = self.middle + 0.625j * self.size * len(self.words)
+        for k, word in enumerate(self.words):
+            base = top - 1j * self.size * (1.25 * k + 1.0)
+            pen.text(base, word, Lettering(round(self.size, 3), "middle"))
+
+
+def _name(pair: _Pair, motion: Motion, unit: float) -> _Name:
+    """Put a piece's name where it has most room, clear of darts and lines."""
     import shapely
 
     piece = pair.shown
     whole = polygon(piece.plain_ring, 0.5)
     lines = [tuple(leg.flattened(0.5)) for dart in piece.darts for leg in sewn_legs(dart)]
-    if piece.grain:
-        lines.append(piece.grain)
-    inked = [shapely.LineString([(p.real, p.imag) for p in line]).buffer(18) for line in lines]
-    free = whole.buffer(-12).difference(shapely.union_all(inked))
-    roomy = free if not free.is_empty else whole
-    largest = max(shapely.get_parts(roomy), key=lambda part: part.area)
-    spot = shapely.get_coordinates(shapely.maximum_inscribed_circle(largest, tolerance=2.0))[0]
-    return motion.of(complex(*spot)), piece.label
+    lines.extend(stroke for level in piece.levels for stroke in level.strokes)
+    inked = [shapely.LineString([(p.real, p.imag) for p in line]).buffer(4) for line in lines]
+    free = whole.difference(shapely.union_all(inked))
+    parts = [part for part in shapely.get_parts(free) if isinstance(part, shapely.Polygon)]
+    largest = max(parts, key=_roomy)
+    (x, y), (rim_x, rim_y) = shapely.get_coordinates(_circle(largest))
+    words = tuple(piece.label.split())
+    # The box of the words lies within the circle, corner to corner.
+    across = 1.84 * abs(complex(rim_x - x, rim_y - y))
+    size = min(4.0 * unit, across / math.hypot(_LETTER * max(map(len, words)), 1.25 * len(words)))
+    return _Name(words, motion.of(complex(x, y)), max(size, 1.8 * unit))
+
+
+def _circle(part: "Polygon") -> "LineString":
+    """From the middle of the largest circle in an area to its rim."""
+    import shapely
+
+    return shapely.maximum_inscribed_circle(part, tolerance=2.0)
+
+
+def _roomy(part: "Polygon") -> float:
+    return float(_circle(part).length)
 
 
 def _key(key: PieceKey, at_of: Mapping[PieceKey, Motion]) -> PieceKey | None:

@@ -1,9 +1,10 @@
 """How a piece draws itself: once, with whatever pen it is given."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 
+from tracker.geometry.area import polygon
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point, dot, unit
 from tracker.output.allowance import Allowances, cutting_line
@@ -18,6 +19,7 @@ from tracker.output.pen import (
     NOTCH,
     SEWING,
     SOLID,
+    Anchor,
     Lettering,
     Pen,
     Style,
@@ -27,7 +29,7 @@ from tracker.output.pen import (
 )  # fmt: skip
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
-from tracker.pattern.marks import Notch
+from tracker.pattern.marks import Mark, Notch, Stroke
 from tracker.pattern.piece import Piece
 from tracker.pattern.walk import notch_on_edge
 
@@ -65,11 +67,13 @@ def draw_piece(piece: Piece, pen: Pen, look: Look) -> None:
     for notch in piece.notches:
         draw_notch(piece, notch, pen, look.allowances)
     if piece.grain:
-        draw_grain(piece.grain, pen, look.words)
+        draw_grain(piece.grain, pen, look.words, _strokes(piece) if look.levels else ())
     if look.levels:
         draw_levels(piece, pen, look.words)
     for mark in piece.marks:
-        draw_mark(mark.point, mark.name if look.words else "", pen)
+        draw_mark(mark.point, pen)
+        if look.words:
+            _write_mark(piece, mark, pen, look)
     if piece.fold and look.words:
         write_on_fold(piece, pen, look.fold_words)
 
@@ -167,8 +171,10 @@ def draw_notch(piece: Piece, notch: Notch, pen: Pen, allowances: Allowances | No
         draw_points(pen, stroke, NOTCH)
 
 
-def draw_grain(grain: tuple[Point, Point], pen: Pen, words: bool = True) -> None:
-    """Draw the grain line as an arrow with two heads."""
+def draw_grain(
+    grain: tuple[Point, Point], pen: Pen, words: bool = True, crossed: Iterable[Stroke] = ()
+) -> None:
+    """Draw the grain line as an arrow with two heads, its word clear of lines that cross it."""
     low, high = grain
     draw_points(pen, (low, high), GRAIN)
     along = unit(high - low)
@@ -177,21 +183,40 @@ def draw_grain(grain: tuple[Point, Point], pen: Pen, words: bool = True) -> None
         draw_points(pen, (tip, tip + 7 * way + wing, tip + 7 * way - wing), SOLID, closed=True)
     if words:
         angle = math.degrees(math.atan2(along.imag, along.real))
-        at = (low + high) / 2 + along * 1j * 1.5
+        share = _clearest((0.5, 0.35, 0.65), lambda s: low + (high - low) * s, crossed)
+        at = low + (high - low) * share + along * 1.5j
         pen.text(at, "grain", replace(SMALL, anchor="middle", angle_deg=angle))
+
+
+def _strokes(piece: Piece) -> tuple[Stroke, ...]:
+    return tuple(stroke for level in piece.levels for stroke in level.strokes)
+
+
+def _clearest(
+    shares: tuple[float, ...], at: Callable[[float], Point], crossed: Iterable[Stroke]
+) -> float:
+    """Return the share at which a point lies furthest from lines; the first where none are."""
+    lines = [Curve.line(*stroke) for stroke in crossed]
+    return max(shares, key=lambda s: min((line.nearest(at(s))[1] for line in lines), default=0.0))
 
 
 def draw_levels(piece: Piece, pen: Pen, words: bool = True) -> None:
     """Draw the material lines that lie inside the piece, each with its name."""
+    spots = [mark.point for mark in piece.marks]
     for level in piece.levels:
         for stroke in level.strokes:
             draw_points(pen, stroke, LEVEL)
         if words and level.strokes:
             longest = max(level.strokes, key=lambda s: abs(s[-1] - s[0]))
             a, b = sorted((longest[0], longest[-1]), key=lambda p: p.real)
-            slope = math.degrees(math.atan2((b - a).imag, (b - a).real))
-            at = a + unit(b - a) * 12 + unit(b - a) * 1.2j
-            pen.text(at, level.name, replace(SMALL, angle_deg=slope))
+            along = unit(b - a)
+            room = 0.62 * SMALL.size_mm * len(level.name)
+            # At the left end, or the right one where a marked point is in the way.
+            start = a + along * 12
+            if any(abs(start + along * room / 2 - p) < room / 2 + 28 for p in spots):
+                start = b - along * (12 + room)
+            slope = math.degrees(math.atan2(along.imag, along.real))
+            pen.text(start + along * 1.2j, level.name, replace(SMALL, angle_deg=slope))
         if words:
             for name in level.edges:
                 _write_inside(piece.edge(name, level.side), level.name, pen)
@@ -207,26 +232,53 @@ def _write_inside(edge: Edge, words: str, pen: Pen) -> None:
     pen.text(here + along * 1j * clear, words, replace(SMALL, anchor="middle", angle_deg=angle))
 
 
-def draw_mark(at: Point, words: str, pen: Pen) -> None:
+def draw_mark(at: Point, pen: Pen) -> None:
     """Draw a named point as a cross in a ring."""
     draw_circle(pen, at, 2.5, MARK)
     for arm in (4 + 0j, 4j):
         draw_points(pen, (at - arm, at + arm), MARK)
-    if words:
-        pen.text(at + complex(4.5, 1.5), words, SMALL)
+
+
+def _write_mark(piece: Piece, mark: Mark, pen: Pen, look: Look) -> None:
+    """Write a mark's name beside it, inside the piece and clear of its lines if it can be."""
+    at, anchor = mark_words_at(piece, mark, look)
+    pen.text(at, mark.name, replace(SMALL, anchor=anchor))
+
+
+def mark_words_at(piece: Piece, mark: Mark, look: Look) -> tuple[Point, Anchor]:
+    """Return where a mark's name stands: of four corners round it the one that covers least."""
+    import shapely
+
+    shape = polygon(piece.plain_ring, 0.5)
+    lines = [leg for dart in piece.darts for leg in sewn_legs(dart)]
+    inked = [tuple(leg.flattened(0.5)) for leg in lines]
+    inked += [piece.grain] if piece.grain else []
+    inked += _strokes(piece) if look.levels else ()
+    drawn = shapely.union_all(
+        [shapely.LineString([(p.real, p.imag) for p in line]) for line in inked]
+    )
+    wide, high = 0.62 * SMALL.size_mm * len(mark.name), SMALL.size_mm
+
+    def covers(place: tuple[Point, Anchor]) -> float:
+        at, anchor = place
+        left = at.real - (wide if anchor == "end" else 0.0)
+        box = shapely.box(left, at.imag - 0.5, left + wide, at.imag + high)
+        return float(box.difference(shape).area + 3 * box.intersection(drawn).length)
+
+    places: tuple[tuple[Point, Anchor], ...] = (
+        (mark.point + complex(4.5, 1.5), "start"),
+        (mark.point + complex(-4.5, 1.5), "end"),
+        (mark.point + complex(4.5, -1.5 - high), "start"),
+        (mark.point + complex(-4.5, -1.5 - high), "end"),
+    )
+    return min(places, key=covers)
 
 
 def write_on_fold(piece: Piece, pen: Pen, words: str) -> None:
     """Write along a fold what is done with it, with arrows that point to it."""
     assert piece.fold is not None
     edge = piece.edge(piece.fold)
-    crossed = [p for level in piece.levels for s in level.strokes for p in (s[0], s[-1])]
-
-    def clear_of_lines(share: float) -> float:
-        here = edge.point_at(edge.length * share)
-        return min((abs(here - p) for p in crossed), default=0.0)
-
-    share = max((0.5, 0.35, 0.65), key=clear_of_lines)
+    share = _clearest((0.5, 0.35, 0.65), lambda s: edge.point_at(edge.length * s), _strokes(piece))
     middle, along = edge.point_at(edge.length * share), edge.heading_at(edge.length * share)
     into = along * 1j
     for share in (0.12, 0.88):
@@ -250,7 +302,10 @@ def ink(piece: Piece, look: Look) -> Iterable[tuple[Point, ...]]:
     if piece.grain:
         yield piece.grain
     for mark in piece.marks:
-        yield (mark.point - 5, mark.point + 28)
+        at, anchor = mark_words_at(piece, mark, look)
+        run = 0.62 * SMALL.size_mm * len(mark.name) * (-1 if anchor == "end" else 1)
+        yield (mark.point - 4, mark.point + 4)
+        yield (at + 1j, at + run + 1j)
     if look.levels:
         for level in piece.levels:
             yield from level.strokes
