@@ -124,7 +124,7 @@ def revision_of(path: Path, wait_s: float = WAIT_S) -> str:
     """
     if not path.exists():
         raise StoreMissing(
-            f"there is no store at {path}; make one with `tracker store create`, or say where "
+            f"there is no store at {path}; make one with `tracker store new`, or say where "
             "yours is with --store"
         )
     if not path.is_file():
