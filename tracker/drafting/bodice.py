@@ -140,7 +140,7 @@ def draft_bodice(
     refuse_contradictions(body)
     solution = solve(wants_of(body, ease, choices))
     if not solution.is_met:
-        raise refusal(body, ease, choices, solution)
+        raise refusal(body, choices, solution)
     pattern = bodice_pattern(solution.shapes, ease, choices)
     table = (
         *wanted_rows(pattern, solution.wants),

@@ -15,8 +15,11 @@ import numpy.typing as npt
 Reals = npt.NDArray[np.floating[Any]]
 Points = npt.NDArray[np.complexfloating[Any, Any]]
 
-LEAST_BOW_RAD = 0.052
-"""Below this bow (3 degrees) a one-sweep curve is drawn as if it bowed a little more."""
+LEAST_BOW_RAD = 0.087
+"""Below this bow (5 degrees) a one-sweep curve is drawn as if it bowed a little more."""
+
+COUNTER_RAD = 0.02
+"""How softly a bow to the other side is told from one to the right side (1.1 degrees)."""
 
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(20)
 _T: Reals = ((_NODES + 1.0) / 2.0)[:, None]
@@ -98,7 +101,14 @@ class Cubics:
         return np.asarray(t)
 
 
-def sweep(start: Points, leaving: Points, end: Points, arriving: Points, fullness: Reals) -> Cubics:
+def sweep(
+    start: Points,
+    leaving: Points,
+    end: Points,
+    arriving: Points,
+    fullness: Reals,
+    reach: Reals | float = 1.0,
+) -> Cubics:
     """Return the cubic between two points with given tangents, bending one way.
 
     Its handles are the same share of both tangent legs, so that a curve that bows to the left at
@@ -110,6 +120,7 @@ def sweep(start: Points, leaving: Points, end: Points, arriving: Points, fullnes
         end: end points.
         arriving: unit directions at the end.
         fullness: 1 for handles as on a circle's arc of the same turn.
+        reach: lengthens the first handle alone, so that the curve bends later.
     """
     chord = end - start
     first, last = np.angle(chord / leaving), np.angle(arriving / chord)
@@ -120,8 +131,8 @@ def sweep(start: Points, leaving: Points, end: Points, arriving: Points, fullnes
     leg = share * fullness * np.abs(chord) / np.maximum(np.sin(turn), 0.05)
     return Cubics(
         start,
-        start + leaving * leg * np.sin(bow_last),
-        end - arriving * leg * np.sin(bow_first),
+        start + leaving * leg * reach * np.sin(bow_last) * _shortened(first),
+        end - arriving * leg * np.sin(bow_first) * _shortened(last),
         end,
         first,
         last,
@@ -149,6 +160,12 @@ def shallow(start: Points, leaving: Points, end: Points, arriving: Points) -> Cu
 def _held(bow: Reals) -> Reals:
     """Keep a bow positive, smoothly, so that trials on the way to a shape stay drawable."""
     return np.asarray(0.5 * (bow + np.sqrt(bow**2 + LEAST_BOW_RAD**2)))
+
+
+def _shortened(bow: Reals) -> Reals:
+    """Shorten the handle at an end that bows the other way, so that it bulges little."""
+    back = 0.5 * (np.sqrt(bow**2 + COUNTER_RAD**2) - bow)
+    return np.asarray(1.0 / (1.0 + back / 0.05))
 
 
 def _bend(leg: Points, first: Points, then: Points) -> Reals:

@@ -11,9 +11,11 @@ from typing import Literal
 from tracker.drafting.bodice_wants import Wants
 from tracker.geometry.crossing import with_line
 from tracker.geometry.point import Point
+from tracker.geometry.transform import Motion
 from tracker.pattern.checks import folded_kink_deg
 from tracker.pattern.measure import around, corner_angle, girth, level_length
 from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
 
 RowKind = Literal["wanted", "chosen", "note"]
 
@@ -93,14 +95,7 @@ def wanted_rows(pattern: Pattern, wants: Wants) -> Iterator[Row]:
     yield _met("across front", 2 * wants.across_front_half_mm, 2 * across_front, "with ease")
     yield _met("back neck point to waist", wants.back_length_mm, back.edge("centre back").length)
     if wants.neck_to_waist_back_mm is not None:
-        below = max(
-            (
-                hit.point
-                for part in back.edge("waist").drawn
-                for hit in with_line(part, neck_b, -1j)
-            ),
-            key=lambda p: -abs(p - neck_b),
-        )
+        below = _below(back, neck_b)
         yield _met("neck point to waist, back", wants.neck_to_waist_back_mm, abs(neck_b - below))
     yield _met("neck point to bust point", wants.neck_to_bust_mm, to_bust)
     yield _met("neck point over bust to waist", wants.front_over_bust_mm, to_bust + leg)
@@ -113,6 +108,18 @@ def wanted_rows(pattern: Pattern, wants: Wants) -> Iterator[Row]:
         "equal to the back's, bust dart folded",
     )
     yield from _joins(pattern)
+
+
+def _below(back: Piece, neck_point: Point) -> Point:
+    """Where a plumb line from the neck point meets the waist, its dart folded as it is sewn."""
+    dart = back.dart("waist dart")
+    centre, side = back.edge("waist").drawn
+    folded = Motion.turn(dart.pivot, -dart.angle_rad)
+    return next(
+        hit.point
+        for part in (centre, side.moved(folded))
+        for hit in with_line(part, neck_point, -1j)
+    )
 
 
 def _joins(pattern: Pattern) -> Iterator[Row]:

@@ -17,94 +17,25 @@ Figures without another source are common practice, no source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 import numpy as np
 
 from tracker.drafting.bodice_curves import Cubics, Points, Reals
+from tracker.drafting.bodice_preference import Preference, PreferenceList
 from tracker.drafting.bodice_shape import BELOW_BUST_LINE_MM, Half, Shapes
 from tracker.drafting.bodice_wants import Wants
 
-PRACTICE = "common practice, no source"
+AT_LINE_RADIUS_MM = 110.0
+"""An armhole bends about so gently where the across line meets it, and tighter further down."""
+
 BLOCK_BOOKS = "as between two widely used blocks, from memory"
 BUST_DART = "7 cm at bust 88 on a 24 cm leg, 0.6 cm more for 4 cm of bust; textbook increment"
 BACK_DART = "1/2 to 3/4 in, common practice"
 SLOPES = "Chinese trade figures: front 19-22, back 17-19 degrees; body 14-35 (1979 survey)"
 
 
-@dataclass(frozen=True, slots=True)
-class Preference:
-    """One free quantity of every trial shape, and what is preferred for it.
-
-    Attributes:
-        name: the trade's name.
-        unit: "mm", "°" or "" for a factor.
-        got: its value on each trial shape.
-        target: the value preferred.
-        give: how much it gives; a miss of one give costs as much as any other's.
-        low: least value allowed.
-        high: greatest value allowed.
-        edge: how steeply nearing a limit counts, in the quantity's unit.
-        from_low: how far above ``low`` it begins to count.
-        source: where target and range come from.
-        spoken: whether it is printed as chosen; the others only keep shapes sound.
-    """
-
-    name: str
-    unit: str
-    got: Reals
-    target: Reals | float
-    give: float
-    low: Reals | float
-    high: Reals | float
-    edge: float
-    from_low: float
-    source: str
-    spoken: bool
-
-    def misses(self) -> tuple[Reals, Reals]:
-        """Return what it adds to be minimised: the miss, and the nearness to a limit."""
-        over = np.maximum(self.got - (self.high - 2.0 * self.edge), 0.0)
-        under = np.minimum(self.got - (self.low + self.from_low), 0.0)
-        return (self.got - self.target) / self.give, (over + under) / self.edge
-
-    def broken(self) -> bool:
-        """Tell whether the first trial shape's value lies outside the limits."""
-        got, low, high = (float(np.ravel(v)[0]) for v in (self.got, self.low, self.high))
-        return not low - 1e-6 <= got <= high + 1e-6
-
-
-@dataclass(slots=True)
-class _List:
-    rows: list[Preference] = field(default_factory=list)
-
-    def prefer(
-        self,
-        name: str,
-        got: Reals,
-        target: Reals | float,
-        *,
-        give: float,
-        low: Reals | float,
-        high: Reals | float,
-        unit: str = "mm",
-        edge: float | None = None,
-        from_low: float | None = None,
-        source: str = PRACTICE,
-        spoken: bool = True,
-    ) -> None:
-        if edge is None:
-            edge = 0.02 * float(np.ravel(np.asarray(high - low))[0])
-        if from_low is None:
-            from_low = 2.0 * edge
-        self.rows.append(
-            Preference(name, unit, got, target, give, low, high, edge, from_low, source, spoken)
-        )
-
-
 def preferences(s: Shapes, w: Wants) -> list[Preference]:
     """Return every preference, evaluated on the trial shapes."""
-    out = _List()
+    out = PreferenceList()
     _neck_and_shoulder(out, s, w)
     _armholes(out, s, w)
     _widths(out, s, w)
@@ -126,7 +57,7 @@ def _lean(down: Points) -> Reals:
     return -_deg(np.angle(down * 1j))
 
 
-def _neck_and_shoulder(out: _List, s: Shapes, w: Wants) -> None:
+def _neck_and_shoulder(out: PreferenceList, s: Shapes, w: Wants) -> None:
     back, front = s.back, s.front
     neck = 2.0 * w.neck_half_mm
     out.prefer(
@@ -217,10 +148,17 @@ def _neck_and_shoulder(out: _List, s: Shapes, w: Wants) -> None:
         )
     for name, curve in (("back neckline", back.neckline), ("front neckline", front.neckline)):
         _one_way(out, name, curve)
-        out.prefer(f"{name} fullness", curve.fullness, 1.0, give=0.05, low=0.78, high=1.25, unit="")
+        out.prefer(f"{name} fullness", curve.fullness, 1.0, give=0.05, low=0.8, high=1.2, unit="")
 
 
-def _one_way(out: _List, name: str, curve: Cubics, least: float = 2.0) -> None:
+def _one_way(
+    out: PreferenceList,
+    name: str,
+    curve: Cubics,
+    least: float = 2.0,
+    edge: float = 0.5,
+    from_deg: float = 2.8,
+) -> None:
     """Keep a curve bending one way: its bows at both ends positive.
 
     A bow a little under nothing, where ``least`` allows it, is a counter-curve of less than a
@@ -236,12 +174,12 @@ def _one_way(out: _List, name: str, curve: Cubics, least: float = 2.0) -> None:
             high=86.0,
             unit="°",
             edge=0.5,
-            from_low=2.8 - least,
+            from_low=from_deg - least,
             spoken=False,
         )
 
 
-def _armholes(out: _List, s: Shapes, w: Wants) -> None:
+def _armholes(out: PreferenceList, s: Shapes, w: Wants) -> None:
     back, front = s.back, s.front
     bust, half = w.bust_girth_mm, w.bust_half_mm
     b_length, f_length = back.armhole_length(), front.armhole_length()
@@ -250,7 +188,7 @@ def _armholes(out: _List, s: Shapes, w: Wants) -> None:
         b_length + f_length,
         0.38 * bust + 95.0,
         give=12.0,
-        low=0.38 * bust,
+        low=0.34 * bust,
         high=0.66 * bust,
     )
     out.prefer("back armhole less front", b_length - f_length, 10.0, give=5.0, low=-25.0, high=50.0)
@@ -270,9 +208,9 @@ def _armholes(out: _List, s: Shapes, w: Wants) -> None:
         low=22.0,
         high=200.0,
     )
-    for name, one, turn in (("back", back, 2.0), ("front", front, 5.0)):
+    for name, one, turn in (("back", back, 4.0), ("front", front, 7.0)):
         upper, lower = one.upper_armhole, one.lower_armhole
-        _one_way(out, f"{name} armhole above the across line", upper, -4.0)
+        _one_way(out, f"{name} armhole above the across line", upper, -6.0, 2.3)
         _one_way(out, f"{name} armhole below the across line", lower)
         for part, curve in (("upper", upper), ("lower", lower)):
             out.prefer(
@@ -288,10 +226,41 @@ def _armholes(out: _List, s: Shapes, w: Wants) -> None:
             f"{name} armhole still narrowing at the across line",
             -_deg(np.angle(lower.p1 - lower.p0)) - 90.0,
             turn,
-            give=4.0,
+            give=8.0,
             low=-30.0,
             high=30.0,
             unit="°",
+        )
+        out.prefer(
+            f"{name} armhole, evenness above the across line",
+            _deg(upper.bow_end - 1.6 * upper.bow_start),
+            0.0,
+            give=2.5,
+            low=-60.0,
+            high=60.0,
+            unit="°",
+            spoken=False,
+        )
+        out.prefer(
+            f"{name} armhole, lateness of its bend below the across line",
+            one.lower_reach,
+            1.1,
+            give=0.12,
+            low=0.75,
+            high=1.75,
+            unit="",
+            spoken=False,
+        )
+        bend = np.maximum(lower.bend_start(), 1e-5)
+        out.prefer(
+            f"{name} armhole, gentleness at the across line",
+            np.log(bend * AT_LINE_RADIUS_MM),
+            0.0,
+            give=0.3,
+            low=-9.0,
+            high=9.0,
+            unit="",
+            spoken=False,
         )
         ends = np.maximum(upper.bend_end(), 1e-5) / np.maximum(lower.bend_start(), 1e-5)
         out.prefer(
@@ -306,7 +275,7 @@ def _armholes(out: _List, s: Shapes, w: Wants) -> None:
         )
 
 
-def _widths(out: _List, s: Shapes, w: Wants) -> None:
+def _widths(out: PreferenceList, s: Shapes, w: Wants) -> None:
     back, front = s.back, s.front
     out.prefer(
         "bust, half front less half back",
@@ -364,7 +333,7 @@ def _widths(out: _List, s: Shapes, w: Wants) -> None:
         )
 
 
-def _waist(out: _List, s: Shapes, w: Wants) -> None:
+def _waist(out: PreferenceList, s: Shapes, w: Wants) -> None:
     back, front = s.back, s.front
     taken = w.bust_half_mm - w.waist_half_mm
     for name, half, share, least, most, give in (
@@ -387,15 +356,15 @@ def _waist(out: _List, s: Shapes, w: Wants) -> None:
             _deg(half.waist.bow_start - half.waist.bow_end),
             0.0,
             give=1.2,
-            low=-9.0,
-            high=9.0,
+            low=-8.0,
+            high=8.0,
             unit="°",
             spoken=False,
         )
 
 
-def _bust_dart(out: _List, s: Shapes, w: Wants) -> None:
-    intake_at_24_cm = np.clip((70.0 + 0.15 * (w.bust_girth_mm - 880.0)) / 480.0, 0.05, 0.4)
+def _bust_dart(out: PreferenceList, s: Shapes, w: Wants) -> None:
+    intake_at_24_cm = np.clip((70.0 + 0.15 * (w.bust_girth_mm - 880.0)) / 480.0, 0.08, 0.18)
     out.prefer(
         "bust dart",
         _deg(s.bust_angle),

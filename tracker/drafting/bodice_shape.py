@@ -36,6 +36,8 @@ VARIABLES: tuple[tuple[str, float], ...] = (
     ("back_lower_fullness", 0.1),
     ("front_upper_fullness", 0.1),
     ("front_lower_fullness", 0.1),
+    ("back_lower_reach", 0.1),
+    ("front_lower_reach", 0.1),
     ("back_neck_fullness", 0.1),
     ("front_neck_fullness", 0.1),
     ("back_underarm_width", 5.0),
@@ -78,6 +80,7 @@ class Half:
     line_point: Points
     upper_armhole: Cubics
     lower_armhole: Cubics
+    lower_reach: Reals
     underarm: Points
     bust_side: Points
     bust_width: Reals
@@ -148,6 +151,7 @@ def shapes_of(x: Reals, wants: Wants) -> Shapes:
         down,
         v["back_upper_fullness"],
         v["back_lower_fullness"],
+        v["back_lower_reach"],
     )
 
     # Front, down to the underarm.
@@ -168,6 +172,7 @@ def shapes_of(x: Reals, wants: Wants) -> Shapes:
         f_down,
         v["front_upper_fullness"],
         v["front_lower_fullness"],
+        v["front_lower_reach"],
     )
     bust = wants.bust_apart_half_mm + 1j * v["bust_height"]
 
@@ -206,6 +211,7 @@ def shapes_of(x: Reals, wants: Wants) -> Shapes:
             line,
             upper,
             lower,
+            v["back_lower_reach"],
             underarm,
             b_bust_side,
             b_bust_side.real,
@@ -226,6 +232,7 @@ def shapes_of(x: Reals, wants: Wants) -> Shapes:
             f_line,
             f_upper,
             f_lower,
+            v["front_lower_reach"],
             f_underarm,
             f_bust_side,
             bust.real + np.abs(f_bust_side - bust),
@@ -261,10 +268,11 @@ def _armhole(
     down: Points,
     upper: Reals,
     lower: Reals,
+    reach: Reals,
 ) -> tuple[Cubics, Cubics]:
     """From the shoulder point square to the shoulder, over the across line, to the underarm."""
     through = -1j * unit(-line_turn)
     return (
         sweep(shoulder, leaving, line, through, upper),
-        sweep(line, through, underarm, down * 1j, lower),
+        sweep(line, through, underarm, down * 1j, lower, reach),
     )

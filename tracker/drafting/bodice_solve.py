@@ -14,17 +14,22 @@ from dataclasses import dataclass
 import numpy as np
 
 from tracker.drafting.bodice_curves import Reals
-from tracker.drafting.bodice_preferences import Preference, preferences
+from tracker.drafting.bodice_preference import Preference
+from tracker.drafting.bodice_preferences import preferences
 from tracker.drafting.bodice_shape import INDEX, STEPS, VARIABLES, Shapes, shapes_of
 from tracker.drafting.bodice_wants import Wants
 
-MOST_STEPS = 80
+MOST_STEPS, HARDLY = 60, 1e-6
+"""Solving ends after so many steps, or when three in a row gain no more than this share."""
+ROUGH_STEPS, ROUGHLY = 25, 1e-3
+"""The same when only whether there is a shape is asked."""
 WANTED_TO = 1e-6
 """Wants are met to this, in mm (angles in hundredths of a radian)."""
 
 _SHIFT = 1e-5
 _LONGEST_STEP = 6.0
 _STILL = 1e-5
+_LAST_STEPS = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +42,7 @@ class Solution:
         miss: the largest miss of a wanted figure.
         cost: what was minimised.
         steps: how many steps it took.
+        numbers: the free numbers, in units of their steps.
     """
 
     shapes: Shapes
@@ -44,6 +50,7 @@ class Solution:
     miss: float
     cost: float
     steps: int
+    numbers: Reals
 
     def preferences(self) -> list[Preference]:
         """Return the preferences, evaluated."""
@@ -59,22 +66,44 @@ class Solution:
         return self.miss <= WANTED_TO and not self.broken()
 
 
-def solve(wants: Wants, free: Sequence[tuple[str, float]] = ()) -> Solution:
+def solve(
+    wants: Wants, free: Sequence[tuple[str, float]] = (), near: Solution | None = None
+) -> Solution:
     """Return the best shape for what is wanted.
 
     Args:
         wants: the finished figures.
         free: figures of ``wants`` that may give way, each with how much it gives; for finding
             out which figures contradict each other.
+        near: a solution to start from, for a rough answer to whether there is one; otherwise
+            each preference taken by itself.
     """
     problem = _Problem(wants, free)
-    x, c, cost, steps = _minimise(problem.evaluate, problem.start())
+    start = problem.start() if near is None else near.numbers
+    start = np.concatenate([start, np.zeros(len(free))])
+    most, hardly = (ROUGH_STEPS, ROUGHLY) if near else (MOST_STEPS, HARDLY)
+    x, c, cost, steps = _minimise(problem.evaluate, start, most, hardly)
     one = x[:, None]
     settled = problem.wants_at(one)
     for name, _ in free:
         settled = settled.with_(**{name: float(np.ravel(getattr(settled, name))[0])})
     miss = float(np.abs(c).max()) if np.all(np.isfinite(c)) else float("inf")
-    return Solution(shapes_of(one[: len(VARIABLES)], settled), settled, miss, cost, steps)
+    shapes = shapes_of(one[: len(VARIABLES)], settled)
+    return Solution(shapes, settled, miss, cost, steps, x[: len(VARIABLES)])
+
+
+def pulls(failed: Solution, free: Sequence[tuple[str, float]]) -> list[float]:
+    """Return how hard each figure pulls on a solution: cost per ``give``, to first order.
+
+    The figures that pull hardest are those whose giving way would ease the shape most.
+    """
+    problem = _Problem(failed.wants, free)
+    x = np.concatenate([failed.numbers, np.zeros(len(free))])
+    r, _, by_r, by_c = _derivatives(problem.evaluate, x)
+    n = len(failed.numbers)
+    cost = by_r.T @ r
+    by_want = np.linalg.lstsq(by_c[:, :n].T, -cost[:n], rcond=None)[0]
+    return [abs(float(pull)) for pull in cost[n:] + by_c[:, n:].T @ by_want]
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +157,7 @@ class _Problem:
             "back_underarm_width": (w.bust_half_mm - w.bust_share_mm) / 2.0 + 3.0,
             "front_underarm_width": (w.bust_half_mm + w.bust_share_mm) / 2.0,
         }
-        v |= {name: 1.0 for name in INDEX if name.endswith("fullness")}
+        v |= {name: 1.0 for name in INDEX if name.endswith(("fullness", "reach"))}
         aside = w.bust_apart_half_mm - v["front_neck_width"]
         rise = float(np.sqrt(max(w.neck_to_bust_mm**2 - aside**2, 1e4)))
         v["front_neck_height"] = v["bust_height"] + rise
@@ -149,8 +178,7 @@ class _Problem:
         ):
             v[f"{half}_waist_x"] = length / turn * float(np.sin(turn))
             v[f"{half}_waist_y"] = -length / turn * float(1.0 - np.cos(turn))
-        x = np.array([v[name] for name, _ in VARIABLES]) / STEPS
-        return np.concatenate([x, np.zeros(len(self.free))])
+        return np.array([v[name] for name, _ in VARIABLES]) / STEPS
 
 
 def wanted(x: Reals, s: Shapes, w: Wants) -> list[Reals]:
@@ -187,16 +215,13 @@ def wanted(x: Reals, s: Shapes, w: Wants) -> list[Reals]:
 Evaluate = Callable[[Reals], tuple[Reals, Reals]]
 
 
-def _minimise(evaluate: Evaluate, x: Reals) -> tuple[Reals, Reals, float, int]:
-    n = len(x)
+def _minimise(
+    evaluate: Evaluate, x: Reals, most: int, hardly: float
+) -> tuple[Reals, Reals, float, int]:
     damping, weight = 1e-3, 50.0
-    shifts = _SHIFT * np.hstack([np.eye(n), -np.eye(n)])
-    r, c = (part[:, 0] for part in evaluate(x[:, None]))
-    steps = 0
-    for steps in range(1, MOST_STEPS + 1):  # noqa: B007 - the count is returned
-        rows, wants = evaluate(x[:, None] + shifts)
-        by_r = (rows[:, :n] - rows[:, n:]) / (2.0 * _SHIFT)
-        by_c = (wants[:, :n] - wants[:, n:]) / (2.0 * _SHIFT)
+    steps = idle = 0
+    for steps in range(1, most + 1):  # noqa: B007 - the count is returned
+        r, c, by_r, by_c = _derivatives(evaluate, x)
         found = None
         for _ in range(14):
             step, pull = _step(by_r, by_c, r, c, damping)
@@ -212,11 +237,29 @@ def _minimise(evaluate: Evaluate, x: Reals) -> tuple[Reals, Reals, float, int]:
         if found is None:
             break
         moved = float(np.abs(found[0] - x).max())
+        gained = _merit(r, c, weight) - _merit(found[1], found[2], weight)
         x, r, c = found
         damping = max(damping / 4.0, 1e-7)
-        if moved < _STILL and float(np.abs(c).max()) < WANTED_TO:
+        idle = idle + 1 if gained < hardly * (1.0 + 0.5 * float(r @ r)) else 0
+        if (moved < _STILL or idle >= 3) and float(np.abs(c).max()) < WANTED_TO:
             break
+    for _ in range(_LAST_STEPS):
+        if float(np.abs(c).max()) < WANTED_TO:
+            break
+        # The nearest shape that meets the wants, preferences aside.
+        by_c = _derivatives(evaluate, x)[3]
+        x = x - np.linalg.lstsq(by_c, c, rcond=None)[0]
+        r, c = (part[:, 0] for part in evaluate(x[:, None]))
     return x, c, 0.5 * float(r @ r), steps
+
+
+def _derivatives(evaluate: Evaluate, x: Reals) -> tuple[Reals, Reals, Reals, Reals]:
+    """Return misses and wants at ``x`` and their derivatives, by central differences."""
+    n = len(x)
+    shifts = _SHIFT * np.hstack([np.zeros((n, 1)), np.eye(n), -np.eye(n)])
+    r, c = evaluate(x[:, None] + shifts)
+    by_r, by_c = ((m[:, 1 : n + 1] - m[:, n + 1 :]) / (2.0 * _SHIFT) for m in (r, c))
+    return r[:, 0], c[:, 0], by_r, by_c
 
 
 def _merit(r: Reals, c: Reals, weight: float) -> float:

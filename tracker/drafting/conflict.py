@@ -11,10 +11,9 @@ import math
 from dataclasses import dataclass
 
 from tracker.body.body import Body
-from tracker.body.ease import EasePlan
 from tracker.body.plausible import contradictions, measure_again
 from tracker.body.vocabulary import BY_KEY, name_with_side
-from tracker.drafting.bodice_solve import Solution, solve
+from tracker.drafting.bodice_solve import Solution, pulls, solve
 from tracker.drafting.bodice_wants import (
     NECK_TO_WAIST_BACK,
     SLANT_BACK,
@@ -35,11 +34,16 @@ class BodyCannotBeMet(TrackerError):
 
     Attributes:
         keys: the measurements in conflict, the likeliest first.
+        would_do: key and value of each single measurement that would let it be drafted, where
+            that is known.
     """
 
-    def __init__(self, sentence: str, keys: tuple[str, ...]) -> None:
+    def __init__(
+        self, sentence: str, keys: tuple[str, ...], would_do: tuple[tuple[str, float], ...] = ()
+    ) -> None:
         super().__init__(sentence)
         self.keys = keys
+        self.would_do = would_do
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +76,15 @@ FIGURES = (
 
 GIVE_READINGS = 3.0
 """A freed measurement gives by this many times what two careful readings may differ by."""
+
+
+LIKELY = 6
+"""So many measurements, those that pull hardest, are set free in turn."""
+
+NEAREST = 3
+"""So many ways out are followed up for the least change that does."""
+
+HALVINGS = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,62 +135,79 @@ def _said(found: list[Finding]) -> str:
     return f"{said}; {found[0].remedy}"
 
 
-def refusal(body: Body, ease: EasePlan, choices: BodiceChoices, failed: Solution) -> TrackerError:
+def refusal(body: Body, choices: BodiceChoices, failed: Solution) -> BodyCannotBeMet:
     """Return the refusal of a body that was tried in vain, naming what is in conflict.
 
     Args:
         body: the body.
-        ease: the ease plan it was tried with.
         choices: the choices it was tried with.
         failed: what the trial came to.
     """
-    del ease  # already in the wanted figures
-    ways = ways_out(failed.wants)
-    if len(ways) < 2:
-        ways = (*ways, *(w for w in _shared_out(failed.wants) if w.figure.key not in _keys(ways)))
-    if not ways:
+    alone = ways_out(failed)
+    named = alone[:2] if len(alone) > 1 else (*alone, *_together(failed, alone))[:3]
+    if not named:
         limits = ", ".join(p.name for p in failed.broken()[:3]) or "the lengths"
         return BodyCannotBeMet(
             f"no bodice block meets all of these measurements; {limits} would have to be beyond "
             f"what is ever cut, so measure again, beginning with the girths and the back length",
             (),
         )
-    named = ways[:2]
-    does = "does" if len(named) == 1 else "do"
-    what = " and ".join(_shown(body, choices, way) for way in named)
-    rest = "the others" if len(named) == 1 else "each other and the rest"
-    would = ", or ".join(
-        f"{BY_KEY[way.figure.key].name} of about "
-        f"{_amount(way.figure.key, _value(body, choices, way.figure.key) + way.change)}"
-        for way in named
-    )
+    keys = tuple(way.figure.key for way in named)
+    would = tuple((way.figure.key, _would_do(body, choices, way)) for way in named)
+    what = " and ".join(_shown(body, choices, key) for key in keys)
+    amounts = [f"{BY_KEY[key].name} {_amount(key, value)}" for key, value in would]
+    if alone:
+        do = f"it would be met with {', or '.join(amounts[: len(alone)])}"
+    else:
+        do = f"it would be met only with {' and '.join(amounts)} together"
     return BodyCannotBeMet(
-        f"{what} {does} not go with {rest} of this body: no bodice block meets them all. It would "
-        f"be met with {would}; measure {'it' if len(named) == 1 else 'both'} again",
-        tuple(way.figure.key for way in named),
+        f"no bodice block meets {what} together with the rest of this body; {do}; measure "
+        f"{'it' if len(keys) == 1 else 'them'} again",
+        keys,
+        would[: len(alone)],
     )
 
 
-def ways_out(wants: Wants) -> tuple[WayOut, ...]:
+def ways_out(failed: Solution) -> tuple[WayOut, ...]:
     """Return each single measurement whose change would let the block be drawn, nearest first."""
+    figures = _figures(failed.wants)
+    ease = pulls(failed, [(figure.name, _give(figure)) for figure in figures])
+    likely = sorted(zip(ease, range(len(figures)), strict=True), reverse=True)[:LIKELY]
     found = []
-    for figure in FIGURES:
-        if getattr(wants, figure.name) is None:
-            continue
-        freed = solve(wants, [(figure.name, _give(figure))])
+    for figure in (figures[at] for _, at in likely):
+        freed = solve(failed.wants, [(figure.name, _give(figure))], failed)
         if freed.is_met:
-            found.append(_way(figure, wants, freed))
-    return tuple(sorted(found, key=lambda way: way.readings))
+            found.append((_way(figure, failed.wants, freed), freed))
+    found.sort(key=lambda pair: pair[0].readings)
+    least = [_least(way, failed.wants, freed) for way, freed in found[:NEAREST]]
+    return tuple(sorted(least, key=lambda way: way.readings))
 
 
-def _shared_out(wants: Wants) -> tuple[WayOut, ...]:
-    """Set every measurement free at once; those that moved most, if that helps at all."""
-    figures = [figure for figure in FIGURES if getattr(wants, figure.name) is not None]
-    freed = solve(wants, [(figure.name, _give(figure)) for figure in figures])
+def _least(way: WayOut, wants: Wants, freed: Solution) -> WayOut:
+    """Find about the least change that lets the block be drawn, by halving."""
+    name, share = way.figure.name, way.figure.share
+    before = getattr(wants, name)
+    low, high = 0.0, 1.0
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2.0
+        tried = solve(wants.with_(**{name: before + middle * way.change * share}), (), freed)
+        low, high = (low, middle) if tried.is_met else (middle, high)
+    return WayOut(way.figure, high * way.change, high * way.readings)
+
+
+def _together(failed: Solution, without: tuple[WayOut, ...]) -> tuple[WayOut, ...]:
+    """Set every measurement free at once: those that moved most, if that helps at all."""
+    figures = _figures(failed.wants)
+    freed = solve(failed.wants, [(figure.name, _give(figure)) for figure in figures], failed)
     if not freed.is_met:
         return ()
-    ways = [_way(figure, wants, freed) for figure in figures]
+    known = {way.figure.key for way in without}
+    ways = [_way(figure, failed.wants, freed) for figure in figures if figure.key not in known]
     return tuple(sorted(ways, key=lambda way: -way.readings))
+
+
+def _figures(wants: Wants) -> list[Figure]:
+    return [figure for figure in FIGURES if getattr(wants, figure.name) is not None]
 
 
 def _way(figure: Figure, wants: Wants, freed: Solution) -> WayOut:
@@ -189,16 +219,18 @@ def _give(figure: Figure) -> float:
     return GIVE_READINGS * BY_KEY[figure.key].allowed * figure.share
 
 
-def _keys(ways: tuple[WayOut, ...]) -> set[str]:
-    return {way.figure.key for way in ways}
-
-
-def _shown(body: Body, choices: BodiceChoices, way: WayOut) -> str:
-    entry = BY_KEY[way.figure.key]
+def _shown(body: Body, choices: BodiceChoices, key: str) -> str:
+    entry = BY_KEY[key]
     side = choices.body_side if entry.sided else "both"
-    guessed = ", estimated," if body.is_estimated(entry.key, side) else ""
-    shown = _amount(entry.key, _value(body, choices, entry.key))
-    return f"{name_with_side(entry, side)} {shown}{guessed}"
+    guessed = " (estimated)" if body.is_estimated(key, side) else ""
+    return f"{name_with_side(entry, side)} {_amount(key, _value(body, choices, key))}{guessed}"
+
+
+def _would_do(body: Body, choices: BodiceChoices, way: WayOut) -> float:
+    """Round away from what was measured, to 1 mm or half a degree, so that it surely does."""
+    step = 0.5 if BY_KEY[way.figure.key].unit == "deg" else 1.0
+    value = (_value(body, choices, way.figure.key) + way.change) / step
+    return (math.ceil(value) if way.change > 0 else math.floor(value)) * step
 
 
 def _value(body: Body, choices: BodiceChoices, key: str) -> float:
