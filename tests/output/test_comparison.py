@@ -146,9 +146,8 @@ def test_everything_has_a_name_for_those_who_listen():
         if attributes.get("href", "").startswith("#"):
             assert attributes["href"][1:] in ids
     numbers = [a for a in outline.all("a") if a.get("class") == "number"]
-    assert len(numbers) == len(about.changes)
-    for c, link in zip(about.changes, numbers, strict=True):
-        assert link["aria-label"] == f"change {c.number}: {c.sentence}"
+    said = [f"change {c.number}: {c.sentence}" for c in about.changes for _ in c.spots]
+    assert [link["aria-label"] for link in numbers] == said
     heads = [t for t, _ in outline.tags if re.fullmatch(r"h\d", t)]
     assert heads[0] == "h1"
     assert all(int(b[1]) - int(a[1]) <= 1 for a, b in itertools.pairwise(heads))
@@ -186,17 +185,18 @@ def test_each_number_points_at_its_place_and_covers_nothing():
             r'class="ring" cx="([-\d.]+)" cy="([-\d.]+)" r="([-\d.]+)"', drawing.marks
         )
     ]
-    assert len(feet) == len(rings) == len(about.changes)
+    spots = [spot for c in about.changes for spot in c.spots]
+    assert len(feet) == len(rings) == len(spots)
     for (a, ra), (b, rb) in itertools.combinations(rings, 2):
         assert abs(a - b) > ra + rb
     # Two places on one piece lie as far apart on the drawing as in the pattern.
     front = [
-        (c, complex(float(x), -float(y)))
-        for c, (x, y) in zip(about.changes, feet, strict=True)
-        if c.piece == "front"
+        (spot.at, complex(float(x), -float(y)))
+        for spot, (x, y) in zip(spots, feet, strict=True)
+        if spot.piece == "front"
     ]
-    (c1, f1), (c2, f2) = front[:2]
-    assert f2 - f1 == pytest.approx(c2.at - c1.at, abs=0.01)
+    (at_1, foot_1), (at_2, foot_2) = front[:2]
+    assert foot_2 - foot_1 == pytest.approx(at_2 - at_1, abs=0.01)
     points = [
         complex(float(x), -float(y))
         for d in re.findall(r'<path class="(?:outline|dart)" d="([^"]+)"', drawing.marks)

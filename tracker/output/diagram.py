@@ -149,7 +149,8 @@ def draw_comparison(
         _scale_bar(complex(box[0] + 2 * unit, box[1] + 3 * unit), unit),
     ]
     view = " ".join(number(v) for v in (box[0], -box[3], box[2] - box[0], box[3] - box[1]))
-    lost = tuple(p.number for p in places if _key(p.piece, at_of) is None)
+    drawn = {p.number for p in shown}
+    lost = tuple(dict.fromkeys(p.number for p in places if p.number not in drawn))
     return Diagram(view, "\n".join(marks), unit, lost)
 
 
