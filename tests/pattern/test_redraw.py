@@ -16,6 +16,7 @@ from tracker.geometry.crossing import with_line
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import turn_between
 from tracker.geometry.profile import Profile
+from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import settled
 from tracker.pattern.checks import folded_kink_deg, ring_fault
 from tracker.pattern.edge import Displacement, Edge
@@ -299,3 +300,44 @@ def test_more_than_can_be_drawn_is_refused_in_a_sentence_naming_the_place(
     with pytest.raises(DoesNotMeet, match=words) as told:
         altered(bodice.piece(piece), edge, knots)
     assert "smaller amount" in str(told.value)
+
+
+def slanted(bow_mm: float) -> Piece:
+    """A piece whose side, perhaps bowed, meets its waist and hem far from square."""
+    corners = 0j, 120 + 0j, 200 + 150j, 10 + 130j
+    names = ("hem", "side", "waist", "centre front")
+    ends = ("lower centre", "lower side", "side waist", "upper centre", "lower centre")
+    edges = []
+    for k, name in enumerate(names):
+        a, b = corners[k], corners[(k + 1) % 4]
+        line = Curve.line(a, b)
+        if name == "side":
+            square = 1j * (b - a) / abs(b - a) * bow_mm
+            line = Curve.cubic(a, a + (b - a) / 3 + square, b - (b - a) / 3 + square, b)
+        edges.append(Edge(name, BodySide.BOTH, ends[k], ends[k + 1], (line,)))
+    return settled(Pattern((Piece("patch", BodySide.BOTH, tuple(edges)),))).pieces[0]
+
+
+@pytest.mark.parametrize("bow_mm", [0.0, 25.0, -25.0])
+@pytest.mark.parametrize("knots", [
+    [(0.0, 0.0), (1.0, 18.0)], [(0.0, 15.0), (0.5, 0.0), (1.0, -12.0)], [(0.0, 16.0), (1.0, 0.0)],
+    [(0.0, -9.0), (0.4, 3.0), (1.0, 20.0)],
+])  # fmt: skip
+def test_an_amount_stated_at_a_corner_is_had_there_however_slanted_the_neighbour(
+    altered: Alter, bow_mm: float, knots: list[tuple[float, float]]
+) -> None:
+    old = slanted(bow_mm)
+    new = altered(old, "side", knots)
+    assert ring_fault(new) is None
+    line = old.edge("side").parts[0].run_on(80, 80)
+    for share, corner in ((0.0, "lower side"), (1.0, "side waist")):
+        stated = dict(knots)[share]
+        assert line.nearest(new.corner(corner))[1] == pytest.approx(abs(stated), abs=0.05)
+    for share, amount in knots[1:-1]:
+        at = share * old.edge("side").length
+        assert off_base(old.edge("side"), new.edge("side"), at) == pytest.approx(amount, abs=0.05)
+    # In two steps the same, and taken back nothing is left of it.
+    half = [(s, v / 2) for s, v in knots]
+    assert furthest(altered(altered(old, "side", half), "side", half, "s2"), new) <= 3e-6
+    back = altered(new, "side", [(s, -v) for s, v in knots], "s2")
+    assert furthest(back, old) <= 1e-6
