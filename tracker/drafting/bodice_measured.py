@@ -99,7 +99,9 @@ def wanted_rows(pattern: Pattern, wants: Wants) -> Iterator[Row]:
         yield _met("neck point to waist, back", wants.neck_to_waist_back_mm, abs(neck_b - below))
     yield _met("neck point to bust point", wants.neck_to_bust_mm, to_bust)
     yield _met("neck point over bust to waist", wants.front_over_bust_mm, to_bust + leg)
-    yield _met("centre front length", wants.front_centre_mm, front.edge("centre front").length)
+    if wants.front_centre_mm is not None:
+        centre = front.edge("centre front").length
+        yield _met("centre front length", wants.front_centre_mm, centre)
     yield _met("bust point to bust point", 2 * wants.bust_apart_half_mm, 2 * abs(bust.real))
     yield _met(
         "side seam, front",

@@ -89,13 +89,23 @@ def _neck_and_shoulder(out: PreferenceList, s: Shapes, w: Wants) -> None:
     )
     out.prefer(
         "front neck depth",
-        front.neck_point.imag - w.front_centre_mm,
+        (front.neck_point - front.centre_neck).imag,
         0.2 * neck,
         give=5.0,
         low=0.12 * neck,
         high=0.31 * neck,
         source=BLOCK_BOOKS,
     )
+    if w.front_centre_mm is None:
+        out.prefer(
+            "centre front length",
+            front.centre_neck.imag,
+            w.front_centre_guess_mm,
+            give=5.0,
+            low=w.front_centre_guess_mm - 60.0,
+            high=w.front_centre_guess_mm + 60.0,
+            source="as estimated",
+        )
     front_slope, back_slope = _slope(front), _slope(back)
     out.prefer(
         "front shoulder slope less back",

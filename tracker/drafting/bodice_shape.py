@@ -25,6 +25,7 @@ VARIABLES: tuple[tuple[str, float], ...] = (
     ("back_neck_rise", 3.0),
     ("front_neck_width", 3.0),
     ("front_neck_height", 5.0),
+    ("front_centre", 5.0),
     ("bust_height", 5.0),
     ("front_slope", 0.03),
     ("back_slope", 0.03),
@@ -155,7 +156,7 @@ def shapes_of(x: Reals, wants: Wants) -> Shapes:
     )
 
     # Front, down to the underarm.
-    f_centre = 1j * wants.front_centre_mm + zero
+    f_centre = 1j * v["front_centre"]
     f_neck = v["front_neck_width"] + 1j * v["front_neck_height"]
     f_along = unit(-v["front_slope"])
     f_shoulder = f_neck + f_along * wants.shoulder_mm

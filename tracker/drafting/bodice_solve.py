@@ -143,6 +143,7 @@ class _Problem:
             "back_neck_rise": 0.058 * neck,
             "front_neck_width": 0.182 * neck,
             "bust_height": leg - 4.0,
+            "front_centre": w.front_centre_guess_mm,
             "front_slope": slope + 0.035,
             "back_slope": slope - 0.035 - blade / 2.0,
             "blade_angle": blade,
@@ -206,6 +207,8 @@ def wanted(x: Reals, s: Shapes, w: Wants) -> list[Reals]:
         rows.append(np.abs(back.shoulder_point) - w.slant_back_mm)
     if w.slant_front_mm is not None:
         rows.append(np.abs(front.shoulder_point) - w.slant_front_mm)
+    if w.front_centre_mm is not None:
+        rows.append(front.centre_neck.imag - w.front_centre_mm)
     if w.neck_to_waist_back_mm is not None:
         t = back.waist.crossing(back.neck_point, np.full_like(back.neck_point, -1j))
         rows.append((back.neck_point - back.waist.at(t)).imag - w.neck_to_waist_back_mm)

@@ -89,7 +89,7 @@ class Wants:
     neck_to_waist_back_mm: float | None
     neck_to_bust_mm: float
     front_over_bust_mm: float
-    front_centre_mm: float
+    front_centre_mm: float | None
     bust_apart_half_mm: float
     # What the preferences look at.
     bust_girth_mm: float
@@ -97,6 +97,7 @@ class Wants:
     bust_share_mm: float
     waist_share_mm: float
     side_length_mm: float | None
+    front_centre_guess_mm: float
     slope_guess_rad: float
 
     def with_(self, **changed: float | None) -> Wants:
@@ -148,6 +149,7 @@ def wants_of(body: Body, ease: EasePlan, choices: BodiceChoices) -> Wants:
     if by_slant:
         slants = of(SLANT_BACK), of(SLANT_FRONT)
     neck_to_waist = measured(NECK_TO_WAIST_BACK)
+    centre_front = measured("centre-front-length")
     bust, waist = body.value("bust-girth"), body.value("waist-girth")
     high = body.get("high-bust-girth")
     fullness = 35.0 if high is None else min(max(bust - high, -20.0), 200.0)
@@ -172,7 +174,7 @@ def wants_of(body: Body, ease: EasePlan, choices: BodiceChoices) -> Wants:
         neck_to_waist_back_mm=None if neck_to_waist is None else neck_to_waist + back_ease,
         neck_to_bust_mm=of("neck-point-to-bust-point"),
         front_over_bust_mm=of("neck-point-over-bust-to-waist") + front_ease,
-        front_centre_mm=of("centre-front-length") + front_ease,
+        front_centre_mm=None if centre_front is None else centre_front + front_ease,
         bust_apart_half_mm=of("bust-point-to-bust-point") / 2,
         bust_girth_mm=bust,
         fullness_mm=fullness,
@@ -189,5 +191,6 @@ def wants_of(body: Body, ease: EasePlan, choices: BodiceChoices) -> Wants:
         side_length_mm=(
             None if side_length is None else side_length + back_ease - ease.mm("armhole-depth")
         ),
+        front_centre_guess_mm=of("centre-front-length") + front_ease,
         slope_guess_rad=math.radians(of(SLOPE) if body.has(SLOPE) else 21.0),
     )
