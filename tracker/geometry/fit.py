@@ -5,7 +5,7 @@ import math
 from collections.abc import Callable
 
 from tracker.geometry.bezier import Segment
-from tracker.geometry.point import FIT_MM, Point, cross, dot, unit
+from tracker.geometry.point import FIT_MM, Point, unit
 
 Line = Callable[[float], tuple[Point, Point]]
 
@@ -62,35 +62,41 @@ def _one(
     if size < 1e-9:
         return (a, d), 0.0
     start, end = unit(first_speed), unit(last_speed)
-    inner = [(p, unit(speed), k / _STEPS) for k, (p, speed) in enumerate(samples)][1:-1]
+    # Each inner sample: the point, its direction's conjugate (to turn what is off into the
+    # line's own terms), how much of either handle is square to it there, and the parameter.
+    inner = []
+    for k in range(1, len(samples) - 1):
+        point, speed = samples[k]
+        back = unit(speed).conjugate()
+        inner.append((point, back, (back * start).imag, (back * end).imag, k / _STEPS))
     one, two = abs(first_speed) * span / 3, abs(last_speed) * span / 3
     if not (size / 9 < one < size and size / 9 < two < size):
         one = two = size / 3
         ways = itertools.accumulate(chords)
-        inner = [(p, h, way / size) for (p, h, _), way in zip(inner, ways, strict=False)]
+        inner = [(*sample[:-1], way / size) for sample, way in zip(inner, ways, strict=False)]
     best: tuple[Segment, float] = (a, d), math.inf
     for _ in range(5):
         b, c = a + start * one, d - end * two
+        p1, p2, p3 = 3 * (b - a), 3 * (c - 2 * b + a), d - 3 * c + 3 * b - a
         worst = c00 = c01 = c11 = x0 = x1 = 0.0
         moved = []
-        for p, heading, t in inner:
-            u = 1 - t
-            b1, b2 = 3 * u * u * t, 3 * u * t * t
-            away = u * u * u * a + b1 * b + b2 * c + t * t * t * d - p
-            off = heading.real * away.imag - heading.imag * away.real
-            ahead = heading.real * away.real + heading.imag * away.imag
-            gap = abs(off)
+        for point, back, square_0, square_1, t in inner:
+            away = back * (a + t * (p1 + t * (p2 + t * p3)) - point)
+            off, ahead = away.imag, away.real
             # Far along is far off too, until the parameter has settled.
-            worst = max(worst, gap, abs(ahead) * 0.1)
-            first, second = b1 * cross(heading, start), -b2 * cross(heading, end)
+            gap = max(abs(off), abs(ahead) * 0.1)
+            if gap > worst:
+                worst = gap
+            u = 1 - t
+            first, second = 3 * u * u * t * square_0, -3 * u * t * t * square_1
             c00 += first * first
             c01 += first * second
             c11 += second * second
             x0 -= first * off
             x1 -= second * off
-            v = 3 * (u * u * (b - a) + 2 * u * t * (c - b) + t * t * (d - c))
-            speed = dot(v, heading)
-            moved.append((p, heading, min(1.0, max(0.0, t - ahead / speed)) if speed > 0 else t))
+            speed_on = (back * (p1 + t * (2 * p2 + 3 * t * p3))).real
+            at = t - ahead / speed_on if speed_on > 0.0 else t
+            moved.append((point, back, square_0, square_1, min(1.0, max(0.0, at))))
         if worst < best[1]:
             best = (a, b, c, d), worst
         if worst <= tolerance_mm:

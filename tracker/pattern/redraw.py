@@ -125,11 +125,9 @@ class _Redrawing:
     def done(self) -> Piece:
         piece, n = self.piece, len(self.piece.edges)
         around = sorted({i for k in self.touched for i in (k, (k + 1) % n)})
-        for i in around:
-            self.hold_by_directions(i)
         for _ in range(4):
             self.meet(around)
-            held = [i for i in around if self.hold_by_measure(i)]
+            held = [i for i in around if self.hold_corner(i)]
             if not held:
                 break
         self.meet(around)
@@ -181,16 +179,6 @@ class _Redrawing:
             return corner + (left_of(h1) * one if abs(one) > abs(two) else left_of(h2) * two)
         return corner + (h2 * one - h1 * two) / det
 
-    def hold_by_directions(self, i: int) -> None:
-        before, after, one, two = self.at_corner(i)
-        if one == two == 0.0:
-            return
-        shift = self.expected(i) - before.base_lines[-1].end
-        inside_1 = -dot(shift, before.base_lines[-1].end_heading)
-        inside_2 = dot(shift, after.base_lines[0].start_heading)
-        self.hold(before, one, before.base_length - inside_1, inside_1, True)
-        self.hold(after, two, inside_2, inside_2, False)
-
     def hold(self, edge: Edge, amount: float, at: float, inside: float, at_end: bool) -> bool:
         """See to it that an amount stated at a corner is had where the corner will slide to."""
         room = edge.base_lines[-1 if at_end else 0].length
@@ -211,8 +199,8 @@ class _Redrawing:
         self.corners.pop((k + 1) % n, None)
         return True
 
-    def hold_by_measure(self, i: int) -> bool:
-        """Hold again where a bent line put a corner elsewhere than its direction promised."""
+    def hold_corner(self, i: int) -> bool:
+        """Hold where a corner has slid to a stretch that is moved by another amount."""
         if i not in self.corners:
             return True
         before, after, one, two = self.at_corner(i)
