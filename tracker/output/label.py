@@ -44,8 +44,8 @@ def cut_instruction(piece: Piece) -> str:
 
 
 def shown_length(mm: float, unit: Unit) -> str:
-    """Write a length for people, whole millimetres or sixteenths of an inch."""
-    return write_mm(mm) if unit is Unit.CM else write_inches(mm)
+    """Write a length for people, whole millimetres or sixteenths of an inch; never broken."""
+    return (write_mm(mm) if unit is Unit.CM else write_inches(mm)).replace(" ", "\u00a0")
 
 
 def allowance_words(piece: Piece, order: PrintOrder) -> str:
@@ -73,7 +73,8 @@ def label_words(piece: Piece, order: PrintOrder) -> Iterator[Words]:
     yield Words(f"{order.client_code}  {order.address}", 5.0, bold=True)
     if order.test_garment:
         yield Words("TEST GARMENT", 4.2, bold=True)
-    yield Words(f"{order.standing} · {order.day}", 4.0)
+    yield Words(order.standing, 4.0)
+    yield Words(order.day, 4.0)
     yield Words(cut_instruction(piece), 5.0, bold=True)
     yield Words(allowance_words(piece, order), 3.4)
     if order.estimated:
@@ -104,13 +105,30 @@ class Block:
     height_mm: float
 
 
-def set_in(words: Iterable[Words], room_mm: float, scale: float = 1.0) -> Block:
-    """Break a label's words into lines that fit a width, the letters scaled."""
-    lines = [
-        Words(line, w.size_mm * scale, w.bold)
-        for w in words
-        for line in wrapped(w.text, w.size_mm * scale, room_mm, bold=w.bold)
-    ]
+def set_in(
+    words: Iterable[Words], room_mm: float, scale: float = 1.0, *, even: bool = False
+) -> Block:
+    """Break a label's words into lines that fit a width, the letters scaled.
+
+    Args:
+        words: the lines before they are broken.
+        room_mm: the width.
+        scale: of the letters.
+        even: make the lines of each about equally long, without making more of them.
+    """
+    lines: list[Words] = []
+    for w in words:
+        size = w.size_mm * scale
+        broken = wrapped(w.text, size, room_mm, bold=w.bold)
+        while even and len(broken) > 1:
+            longest = max(width_mm(line, size, bold=w.bold) for line in broken)
+            closer = wrapped(w.text, size, longest * 0.97, bold=w.bold)
+            if len(closer) > len(broken):
+                break
+            if max(width_mm(line, size, bold=w.bold) for line in closer) >= longest:
+                break
+            broken = closer
+        lines.extend(Words(line, size, w.bold) for line in broken)
     wide = max(width_mm(w.text, w.size_mm, bold=w.bold) for w in lines)
     return Block(tuple(lines), wide, sum(w.size_mm * LEADING for w in lines))
 
@@ -147,24 +165,27 @@ def place_label(piece: Piece, words: tuple[Words, ...], look: Look) -> tuple[Blo
         free = free.difference(strip.buffer(15.0))
     heart = shapely.centroid(free if not free.is_empty else shape)
     tried = sorted(_settings(words), key=lambda one: one[0])
-    for _, block, angle in tried:
+    for _, block, angle, scale, room in tried:
         middle = _spot(free, heart, block, angle)
         if middle is not None:
-            return block, middle, angle
+            return set_in(words, room, scale, even=True), middle, angle
     inside = shapely.point_on_surface(shape)
-    smallest = min((block for _, block, _ in tried), key=lambda b: b.width_mm * b.height_mm)
+    smallest = min((one[1] for one in tried), key=lambda b: b.width_mm * b.height_mm)
     return smallest, complex(inside.x, inside.y), 0.0
 
 
-def _settings(words: tuple[Words, ...]) -> Iterator[tuple[float, Block, float]]:
-    """Yield ways to set a label, each with how much is lost by it: size, turning, breaking."""
+def _settings(words: tuple[Words, ...]) -> Iterator[tuple[float, Block, float, float, float]]:
+    """Yield ways to set a label, each with what is lost by it: size, turning, breaking.
+
+    Loss, the block, its angle, the scale of its letters and the width it was set in.
+    """
     for scale in (1.0, 0.85, 0.7, 0.6):
         for room in (120.0, 90.0, 70.0, 52.0, 40.0):
             block = set_in(words, room, scale)
             broken = len(block.lines) - len(words)
             for angle in (0.0, 90.0):
                 loss = 2 * (1 - scale) + 0.06 * broken + (0.25 if angle else 0.0)
-                yield loss, block, angle
+                yield loss, block, angle, scale, room
 
 
 def _spot(

@@ -39,9 +39,12 @@ def width_mm(words: str, size_mm: float, *, bold: bool = False) -> float:
 
 
 def wrapped(words: str, size_mm: float, room_mm: float, *, bold: bool = False) -> list[str]:
-    """Break words into lines that fit a width; a single word may stick out."""
+    """Break words into lines that fit a width, never at a no-break space.
+
+    A single word may stick out.
+    """
     lines: list[str] = []
-    for word in words.split():
+    for word in filter(None, words.split(" ")):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width_mm(longer, size_mm, bold=bold) <= room_mm:
             lines[-1] = longer
