@@ -74,8 +74,8 @@ def _neck_and_shoulder(out: PreferenceList, s: Shapes, w: Wants) -> None:
         back.neck_point.imag - w.back_length_mm,
         0.058 * neck,
         give=2.5,
-        low=7.0,
-        high=52.0,
+        low=6.0,
+        high=42.0,
         source=BLOCK_BOOKS,
     )
     out.prefer(

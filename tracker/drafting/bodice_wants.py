@@ -116,6 +116,15 @@ def missing_from(body: Body) -> tuple[str, ...]:
     return tuple(sorted(keys, key=lambda key: measurement(key).order))
 
 
+def figure_of(body: Body, key: str, side: BodySide) -> float:
+    """Return the figure a symmetrical block is drafted for: of a side, or the mean of both."""
+    if not measurement(key).sided:
+        return body.value(key)
+    if side == "both" and body.is_uneven(key):
+        return (body.value(key, "right") + body.value(key, "left")) / 2
+    return body.value(key, side)
+
+
 def wants_of(body: Body, ease: EasePlan, choices: BodiceChoices) -> Wants:
     """Return what the block must meet.
 
@@ -137,7 +146,7 @@ def wants_of(body: Body, ease: EasePlan, choices: BodiceChoices) -> Wants:
     side = choices.body_side
 
     def of(key: str) -> float:
-        return body.value(key, side if measurement(key).sided else "both")
+        return figure_of(body, key, side)
 
     def measured(key: str) -> float | None:
         there = body.has(key) and not body.is_estimated(key, side)

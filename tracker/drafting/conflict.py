@@ -21,6 +21,7 @@ from tracker.drafting.bodice_wants import (
     SLOPE,
     BodiceChoices,
     Wants,
+    figure_of,
 )
 from tracker.errors import TrackerError
 from tracker.pattern.finding import Finding
@@ -234,7 +235,7 @@ def _would_do(body: Body, choices: BodiceChoices, way: WayOut) -> float:
 
 
 def _value(body: Body, choices: BodiceChoices, key: str) -> float:
-    return body.value(key, choices.body_side if BY_KEY[key].sided else "both")
+    return figure_of(body, key, choices.body_side)
 
 
 def _amount(key: str, value: float) -> str:
