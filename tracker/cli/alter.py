@@ -101,11 +101,11 @@ def take_in(
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
-    """Take in a seam: amounts come out of the garment at it, half from each piece.
+    r"""Take in a seam: amounts come out of the garment at it, half from each piece.
 
     One amount alone holds all along; “nothing at …” ends it.
 
-        tracker alter take-in mara/bodice --seam side
+        tracker alter take-in mara/bodice --seam side \
           "10mm at side waist" "nothing at underarm point"
         tracker alter take-in --seam side --side right "8mm all along" --try
     """
@@ -124,7 +124,7 @@ def let_out(
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
-    """Let out a seam: amounts go into the garment at it, half to each piece.
+    r"""Let out a seam: amounts go into the garment at it, half to each piece.
 
     tracker alter let-out mara/bodice --seam "centre back"
       "6mm at 8cm from centre back neck" "nothing at centre back waist"
@@ -174,9 +174,10 @@ def move_notch(
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
-    """Move a notch along its seam; the notch it meets goes along.
+    r"""Move a notch along its seam; the notch it meets goes along.
 
-    tracker alter move-notch mara/bodice --piece front --notch "side notch" --by 5mm
+    tracker alter move-notch mara/bodice --piece front \
+      --notch "side notch" --by 5mm
     """
     from tracker.alterations.kinds.move_a_notch import MoveNotch
     from tracker.cli.typed import read_side
@@ -215,9 +216,9 @@ def add_dart(
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
-    """Add a dart from an edge, or a double-pointed one inside a piece.
+    r"""Add a dart from an edge, or a double-pointed one inside a piece.
 
-    tracker alter add-dart mara/bodice --piece back --edge neckline
+    tracker alter add-dart mara/bodice --piece back --edge neckline \
       --at "3cm from neck point" --width 1cm --length 8cm
     """
     from tracker.alterations.kinds.add_a_dart import AddDart

@@ -10,6 +10,7 @@ import typer
 from typer.core import TyperGroup
 
 from tracker.cli.options import SAID_BEFORE
+from tracker.cli.plain import write_options
 from tracker.errors import nearest_names
 
 NOUNS: dict[str, str] = {
@@ -57,6 +58,11 @@ class Nouns(TyperGroup):
         command.name = name
         return command
 
+    def format_options(self, ctx: Any, formatter: Any) -> None:
+        """Write its option, then the nouns."""
+        write_options(self, ctx, formatter)
+        self.format_commands(ctx, formatter)
+
     def format_commands(self, ctx: Any, formatter: Any) -> None:
         """Write the nouns with their lines, without reading their files."""
         with formatter.section("Commands"):
@@ -86,7 +92,10 @@ app = typer.Typer(
 @app.callback()
 def everything(
     store: Annotated[
-        str | None, typer.Option(help="The store's file; without it TRACKER_STORE or studio.db.")
+        str | None,
+        typer.Option(
+            metavar="FILE", help="The store's file; without it TRACKER_STORE or studio.db."
+        ),
     ] = None,
 ) -> None:
     """Keep the thread from a client's body to her block, its fittings and the next version."""

@@ -87,7 +87,7 @@ def card(
     The card as it was before stays in the journal.
 
         tracker client card mara
-        tracker client card mara --posture "low shoulder, marked, right" --allergy latex
+        tracker client card mara --posture "low shoulder, marked, right"
     """
     from tracker.tasks.clients import card_of, change_card
 

@@ -47,12 +47,12 @@ def new(
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
-    """Write a note down. Amounts are read in one of five ways; say which.
+    r"""Write a note down. Amounts are read in one of five ways; say which.
 
-    tracker note new mara --seam side --sign "too loose"
+    tracker note new mara --seam side --sign "too loose" \
       --pinned "5mm at side waist" --pinned "nothing at underarm point"
-    tracker note new mara --seam "centre back" --gap "12mm at 8cm from centre back neck"
-    tracker note new mara --piece front --edge neckline --sign gaping --words "stands off"
+    tracker note new mara --seam "centre back" --gap "12mm at centre back waist"
+    tracker note new mara --piece front --edge neckline --sign gaping
     """
     from tracker.cli.spoken_note import note_from
     from tracker.tasks.notes import add_note

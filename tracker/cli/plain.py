@@ -1,6 +1,7 @@
 """Commands whose help is plain: what they do, an example as it is typed, the options."""
 
 from collections.abc import Callable
+from textwrap import dedent
 from typing import Any, TypeVar
 
 import typer
@@ -13,7 +14,7 @@ _WORDS = {"<str>": "TEXT", "<list[str]>": "TEXT", "<int>": "NUMBER", "<list[int]
 
 
 class Command(TyperCommand):
-    """A command; indented lines of its docstring are examples and are shown as they stand."""
+    """A command; a paragraph that begins with ``tracker`` is an example, shown as it stands."""
 
     def format_help_text(self, ctx: Any, formatter: Any) -> None:
         """Write what it does, with its examples."""
@@ -21,7 +22,7 @@ class Command(TyperCommand):
 
     def format_options(self, ctx: Any, formatter: Any) -> None:
         """Write its options, naming what each takes as a person would."""
-        _options(self, ctx, formatter)
+        write_options(self, ctx, formatter)
 
 
 class Noun(TyperGroup):
@@ -71,14 +72,15 @@ def _paragraphs(text: str, formatter: Any) -> None:
         formatter.write_paragraph()
         lines = paragraph.rstrip().split("\n")
         with formatter.indentation():
-            if lines[0].startswith("    "):
-                for line in lines:
-                    formatter.write(f"{' ' * formatter.current_indent}{line[2:]}\n")
+            if lines[0].strip().startswith("tracker "):
+                for line in dedent("\n".join(lines)).split("\n"):
+                    formatter.write(f"{' ' * (formatter.current_indent + 2)}{line}\n")
             else:
                 formatter.write_text(" ".join(line.strip() for line in lines))
 
 
-def _options(command: TyperCommand, ctx: Any, formatter: Any) -> None:
+def write_options(command: TyperCommand | TyperGroup, ctx: Any, formatter: Any) -> None:
+    """Write what a command takes, in a person's words."""
     words: dict[bool, list[tuple[str, str]]] = {True: [], False: []}
     for parameter in command.get_params(ctx):
         record = parameter.get_help_record(ctx)

@@ -10,6 +10,7 @@ from typing import Any
 
 from typer.main import get_command
 
+from tracker.cli.show import begun
 from tracker.errors import TrackerError
 
 INTERRUPTED = 130
@@ -76,7 +77,7 @@ def _unforeseen(fault: Exception) -> int:
 
 
 def _say(sentence: str, status: int) -> int:
-    text = sentence[:1].upper() + sentence[1:]
+    text = begun(sentence)
     if text[-1:] not in ".?!" and "\n" not in text:
         text += "."
     print(text, file=sys.stderr)

@@ -4,6 +4,7 @@ import json
 import sys
 import textwrap
 from collections.abc import Iterable, Sequence
+from dataclasses import fields, is_dataclass
 from typing import Any
 
 WIDTH = 80
@@ -35,8 +36,9 @@ def _folded(sentence: str, first: str, after: str) -> str:
 
 
 def begun(sentence: str) -> str:
-    """Begin a sentence with a capital."""
-    return f"{sentence[:1].upper()}{sentence[1:]}"
+    """Begin a sentence with a capital; a file's name or an address stays as it is."""
+    first = sentence.partition(" ")[0].rstrip(",:;")
+    return f"{sentence[:1].upper()}{sentence[1:]}" if first.isalpha() else sentence
 
 
 def warn(sentences: Iterable[str]) -> None:
@@ -52,12 +54,9 @@ def as_json(value: Any) -> None:
 
 def plain(value: Any) -> Any:
     """Return a value as what JSON knows."""
-    if hasattr(value, "__dataclass_fields__"):
-        return {
-            name: plain(getattr(value, name))
-            for name in value.__dataclass_fields__
-            if not name.startswith("_")
-        }
+    if is_dataclass(value):
+        names = [f.name for f in fields(value) if not f.name.startswith("_")]
+        return {name: plain(getattr(value, name)) for name in names}
     if isinstance(value, dict):
         return {str(k): plain(v) for k, v in value.items()}
     if isinstance(value, list | tuple):

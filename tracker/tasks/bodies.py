@@ -39,11 +39,12 @@ def body_of(books: "Books", code: str, session: int | None, with_passing: bool) 
         return body
     if some:
         raise NobodyMeasured(
-            f"{code} was only measured passingly ({some[-1].reason}); measure her again, or say "
-            "--with-passing"
+            f"client {code} was only measured passingly ({some[-1].reason}); measure her again, "
+            "or say --with-passing"
         )
     raise NobodyMeasured(
-        f"{code} was not measured yet; record a session with: tracker measure new {code} bust=88.2"
+        f"client {code} was not measured yet; record a session with: tracker measure new {code} "
+        "bust=88.2"
     )
 
 

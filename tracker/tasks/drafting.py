@@ -141,8 +141,8 @@ def check_new_pattern(books: "Books", client: str, name: str) -> None:
         )
     if name in books.pattern_names(client):
         raise PatternThere(
-            f"{client} has a pattern called {name} already; give this one another name, such as "
-            f"{name}-2"
+            f"client {client} has a pattern called {name} already; give this one another name, "
+            f"such as {name}-2"
         )
 
 

@@ -4,7 +4,7 @@ import datetime as dt
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from tracker.errors import TrackerError
+from tracker.errors import TrackerError, nearest_names
 from tracker.fitting.garment import Fitting, Garment, GarmentKind, dressed_otherwise
 from tracker.fitting.observation import State, read_word
 from tracker.history.version import Standing, Version
@@ -110,7 +110,12 @@ def read_garment_kind(text: str) -> GarmentKind:
         TrackerError: it is none.
     """
     word = text.strip().lower()
-    return _KINDS.get(word) or read_word(GarmentKind, word, "kind of garment")
+    if word in _KINDS:
+        return _KINDS[word]
+    near = nearest_names(word, list(_KINDS))
+    if near and word not in tuple(GarmentKind):
+        raise TrackerError(f"“{text}” is no kind of garment.{near}")
+    return read_word(GarmentKind, word, "kind of garment")
 
 
 def add_garment(

@@ -266,13 +266,15 @@ def the_session(books: "Books", code: str, number: int | None) -> tuple[int, Mea
     """
     some = books.sessions(code)
     if not some:
-        raise SayWhich(f"{code} was not measured yet; record a session with: tracker measure new")
+        raise SayWhich(
+            f"client {code} was not measured yet; record a session with: tracker measure new"
+        )
     if number is None:
         return len(some), some[-1]
     if not 1 <= number <= len(some):
         raise SayWhich(
-            f"{code} has no session {number}; her sessions are numbered 1 to {len(some)}, the "
-            "newest last"
+            f"client {code} has no session {number}; her sessions are numbered 1 to {len(some)}, "
+            "the newest last"
         )
     return number, some[number - 1]
 
@@ -325,7 +327,9 @@ def compare_sessions(
         client = the_client(books, code)
         count = len(books.sessions(client.code))
         if count < 2:
-            raise SayWhich(f"{client.code} was measured {count} times; a comparison needs two")
+            raise SayWhich(
+                f"client {client.code} was measured {count} times; a comparison needs two"
+            )
         last, newer = the_session(books, client.code, after)
         first, older = the_session(books, client.code, before or max(last - 1, 1))
     return (first, last), compare(older, newer)

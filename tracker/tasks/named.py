@@ -103,7 +103,9 @@ def _only_pattern(books: "Books", client: str) -> str:
     if len(names) == 1:
         return names[0]
     if not names:
-        raise SayWhich(f"{client} has no pattern yet; draft one with: tracker block draft {client}")
+        raise SayWhich(
+            f"client {client} has no pattern yet; draft one with: tracker block draft {client}"
+        )
     raise SayWhich(f"which pattern? {client} has {_list([f'{client}/{n}' for n in names])}")
 
 
@@ -137,7 +139,7 @@ def the_garment(books: "Books", client: str, number: int | None) -> "Garment":
         NotThere: there is none of that number.
     """
     garments = books.garments(client)
-    return _numbered(garments, number, f"{client} has no garment", "tracker garment new")
+    return _numbered(garments, number, f"client {client} has no garment", "tracker garment new")
 
 
 def the_fitting(books: "Books", client: str, number: int | None) -> "Fitting":
@@ -147,7 +149,7 @@ def the_fitting(books: "Books", client: str, number: int | None) -> "Fitting":
         NotThere: there is none of that number.
     """
     fittings = books.fittings(client)
-    return _numbered(fittings, number, f"{client} has no fitting", "tracker fitting new")
+    return _numbered(fittings, number, f"client {client} has no fitting", "tracker fitting new")
 
 
 def _numbered(some: tuple[T, ...], number: int | None, none: str, make: str) -> T:

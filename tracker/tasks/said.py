@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING, Any
 
 from tracker.alterations.kind import Kind, kind_named, kinds
@@ -100,8 +100,8 @@ def kind_rows() -> tuple[KindRow, ...]:
     )
 
 
-def _fields(kind: type[Kind]) -> Mapping[str, Any]:
-    return kind.__dataclass_fields__
+def _fields(kind: type[Kind]) -> list[str]:
+    return [field.name for field in fields(kind)]
 
 
 def read_kind(word: str, given: Mapping[str, str], length: Callable[[str], float]) -> Kind:
@@ -116,14 +116,14 @@ def read_kind(word: str, given: Mapping[str, str], length: Callable[[str], float
         TrackerError: no such kind, no such parameter, or a value it cannot have.
     """
     kind = kind_named(word)
-    fields = list(_fields(kind))
+    known = _fields(kind)
     read: dict[str, Any] = {}
     for name, text in given.items():
         plain = name.strip().lower().replace(" ", "_").replace("-", "_")
-        field = next((f for f in fields if plain in (f, f.removesuffix("_mm"))), None)
+        field = next((f for f in known if plain in (f, f.removesuffix("_mm"))), None)
         if field is None:
             raise NotSaid(
-                f"{word} has no “{name}”; it has {', '.join(fields)}.{nearest_names(name, fields)}"
+                f"{word} has no “{name}”; it has {', '.join(known)}.{nearest_names(name, known)}"
             )
         read[field] = _value(field, text, length)
     return kind.from_parameters(read)
