@@ -78,6 +78,8 @@ def table(headings: Sequence[str], rows: Iterable[Sequence[Any]], right: str = "
     if not cells:
         return ""
     used = [i for i, h in enumerate(headings) if h or any(row[i] for row in cells)]
+    if not used:
+        return ""
     headings = [headings[i] for i in used]
     cells = [[row[i] for i in used] for row in cells]
     right = "".join(right[i : i + 1] or "l" for i in used)
