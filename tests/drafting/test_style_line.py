@@ -48,6 +48,15 @@ def test_a_bowed_line_meets_the_armhole_at_60_degrees_or_more(
     assert turn_between(armhole, line.start_heading) > 0
 
 
+@pytest.mark.parametrize("off_deg", [-29.0, -30.0, 0.0, 29.0, 30.0])
+def test_a_chord_at_the_very_limit_of_60_degrees_is_not_bowed_beyond_it(off_deg: float) -> None:
+    armhole = turned(1 + 0j, 0j, math.radians(100))
+    chord = turned(1j * armhole, 0j, math.radians(off_deg)) * 150
+    for end_heading in (DOWN, -1 + 0j):
+        line = bowed_line(0j, chord, armhole, end_heading, 10.0)
+        assert meeting_angle_deg(line, armhole) >= 60.0 - 1e-6
+
+
 def test_a_bow_asked_for_is_about_what_is_drawn() -> None:
     armhole = turned(1 + 0j, 0j, math.radians(95))
     line = bowed_line(0j, complex(-95, -130), armhole, DOWN, 10.0)
@@ -66,6 +75,9 @@ def test_a_rounded_corner_goes_through_the_corner_smoothly_and_changes_nothing_b
     assert abs(turn_between(new.heading_at(at - 1e-4), new.heading_at(at + 1e-4))) < 1e-3
     assert new.point_at(150.0 - reach) == pytest.approx(complex(0, -reach), abs=1e-6)
     assert new.end == line.end
+    assert turn_between(1j, new.heading_at(at)) == pytest.approx(
+        math.radians(bend_deg) / 2, abs=1e-6
+    )
     # The published check of a rounded corner by hand: a cubic that is flat at one end and has
     # slope m at the other stands off 4/27 of m times its length at most.
     m = math.tan(math.radians(abs(bend_deg) / 2))

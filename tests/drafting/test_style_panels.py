@@ -13,19 +13,22 @@ from published.bodies import bdims_bodies, chart_bodies, posture_bodies
 from tracker.drafting.bodice import draft_bodice
 from tracker.drafting.style_back import BackLine, panel_back
 from tracker.drafting.style_front import FrontLine, panel_front
+from tracker.drafting.style_region import Region
 from tracker.drafting.style_report import Styled
 from tracker.drafting.style_split import CannotPart
 from tracker.errors import TrackerError
+from tracker.geometry.crossing import with_line
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import turn_between
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import pattern_digest, settled
 from tracker.pattern.checks import check
 from tracker.pattern.errors import UnknownName
+from tracker.pattern.marks import Level
 from tracker.pattern.measure import area, around, girth, lines_of
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.trace import Trace
-from tracker.pattern.walk import side_lengths, stations
+from tracker.pattern.walk import notch_on_edge, side_lengths, stations
 
 PLAIN = FrontLine(rounding_mm=0.0)
 
@@ -142,6 +145,9 @@ def test_the_front_panels_have_their_edges_lines_notches_and_grain() -> None:
     for panel in (centre, side):
         assert {"bust line", "waist line"} <= {v.name for v in panel.levels}
         assert panel.grain is not None
+        ring = Region(panel.plain_ring)
+        assert all(ring.holds(p) for p in panel.grain)
+        assert panel.mark("bust point") == wardrobe.bodice().piece("front").mark("bust point")
         princess = [n for n in panel.notches if n.edge == "front princess"]
         assert [n.count for n in princess] == [1, 1, 1]
         assert sorted(n.distance_mm for n in princess) == [n.distance_mm for n in princess]
@@ -159,6 +165,39 @@ def test_the_notches_of_the_princess_seam_stand_50_mm_above_and_below_the_bust()
     (up, _), (bust, _), (down, _) = pairs[1:-1]
     assert bust - up == pytest.approx(50.0, abs=1e-6)
     assert down - bust == pytest.approx(50.0, abs=1e-6)
+    point = wardrobe.bodice().piece("front").mark("bust point").point
+    for panel in ("centre front", "side front"):
+        edge = new.piece(panel).edge("front princess")
+        notch = new.piece(panel).notch("front princess notch at the bust line")
+        assert abs(edge.point_at(notch_on_edge(edge, notch)) - point) < 1e-5
+
+
+def test_a_line_below_the_bust_ends_on_the_rounded_seam_and_its_girth_says_what_was_added() -> None:
+    block = wardrobe.bodice()
+    front = block.piece("front")
+    bust = front.mark("bust point").point
+    y = bust.imag - 50 / 3  # where a line rounded over 50 mm stands off most
+    legs = [with_line(leg, complex(0, y), 1 + 0j)[0].point for leg in front.dart("waist dart").legs]
+    strokes = ((complex(0, y), legs[1]), (legs[0], legs[0] - 20))
+    low = Level("underbust line", BodySide.BOTH, strokes)
+    with_low = block.with_pieces(replace(front, levels=(*front.levels, low)))
+    styled = panel_front(with_low)
+    for panel in ("centre front", "side front"):
+        piece = styled.pattern.piece(panel)
+        seam = piece.edge("front princess")
+        ends = [p for s in piece.level("underbust line").strokes for p in (s[0], s[-1])]
+        assert min(seam.nearest(p)[1] for p in ends) < 1e-5
+    grown = girth(styled.pattern, "underbust line") - girth(with_low, "underbust line")
+    assert grown == pytest.approx(styled.reports[0].underbust_mm, abs=0.1)
+    assert grown > 1.0
+
+
+def test_a_facing_follows_the_centre_panel() -> None:
+    block = wardrobe.bodice()
+    front = block.piece("front")
+    facing = replace(front, name="neck facing", layer="facing", taken_from="front")
+    new = panel_front(replace(block, pieces=(*block.pieces, facing))).pattern
+    assert new.piece("neck facing").taken_from == "centre front"
 
 
 def test_the_line_over_the_bust_is_smooth_and_keeps_the_width_at_the_bust_line() -> None:

@@ -66,9 +66,7 @@ def notches_on(notches: tuple[Notch, ...], old: Edge, part: Section, new: Edge) 
             continue
         along = at - part.from_mm
         if notch.corner in (new.start, new.end):
-            distance = along if notch.corner == new.start else new.length - along
-            if new.start != old.start or new.end != old.end:
-                notch = replace(notch, distance_mm=distance)
+            pass  # the corner it is kept from came along, and so did the distance
         elif along <= new.length / 2:
             notch = replace(notch, corner=new.start, distance_mm=along)
         else:

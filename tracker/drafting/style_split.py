@@ -18,6 +18,8 @@ from tracker.pattern.piece import Piece
 FROM_CORNER_MM = 12.0
 #: A line may touch the outline within this of its own ends.
 AT_END_MM = 0.5
+#: The ends of a cut lie on the outline within this: what dart legs may differ by.
+MEETS_MM = 0.02
 
 
 class CannotPart(TrackerError):
@@ -167,6 +169,8 @@ def split_piece(piece: Piece, cut: Cut) -> tuple[Half, Half]:
     )
     regions = tuple(Region(h.ring) for h in halves)
     cuts = (cut.ahead, cut.behind)
+    # A material line drawn over a dart's mouth is broken there too: the mouth is no cloth.
+    breaks = (*cuts, *(leg for d in piece.darts for leg in d.legs))
     whole = [
         replace(
             half,
@@ -179,7 +183,7 @@ def split_piece(piece: Piece, cut: Cut) -> tuple[Half, Half]:
                 ),
             ),
             notches=_notches(piece, half, sections),
-            levels=_levels(piece, half, i, regions, cuts),
+            levels=_levels(piece, half, i, regions, breaks),
             marks=_marks(piece.marks, i, regions, cuts),
             fold=piece.fold if any(e.name == piece.fold for e in half.edges) else None,
         )
@@ -203,8 +207,14 @@ def _seam_edge(cut: Cut, line: Curve, start: str, end: str) -> Edge:
 def _meeting(edges: list[Edge]) -> list[Edge]:
     """Let the new line's ends be the very points where the cut edges now end."""
     *old, seam = edges
-    line = seam.parts[0].started_at(old[-1].parts[-1].end).ended_at(old[0].parts[0].start)
-    return [*old, replace(seam, parts=(line,))]
+    line, start, end = seam.parts[0], old[-1].parts[-1].end, old[0].parts[0].start
+    off = max(abs(line.start - start), abs(line.end - end))
+    if off > MEETS_MM:
+        raise CannotPart(
+            f"the {seam.name} line ends {off:.1f} mm away from the edges it should part; it "
+            "has to run from edge to edge"
+        )
+    return [*old, replace(seam, parts=(line.started_at(start).ended_at(end),))]
 
 
 def _opens_from(dart: Dart, edges: list[Edge]) -> bool:
