@@ -1,11 +1,13 @@
 """Bodies that cannot be drafted: the sentence names what is missing or in conflict, truly."""
 
+import random
 from dataclasses import replace
 
 import pytest
 from published.bodies import ContradictoryBody, chart_bodies, contradictory_bodies
 
 from tracker.body.body import Body
+from tracker.body.ease import DEFAULT_BODICE_EASE
 from tracker.body.estimate import estimate
 from tracker.body.vocabulary import BY_KEY
 from tracker.drafting.bodice import (
@@ -14,6 +16,9 @@ from tracker.drafting.bodice import (
     draft_bodice,
     missing_from,
 )
+from tracker.drafting.bodice_solve import solve
+from tracker.drafting.bodice_wants import NEEDED, BodiceChoices, wants_of
+from tracker.drafting.conflict import refusal
 
 
 def misses_12() -> Body:
@@ -80,3 +85,20 @@ def test_a_slope_is_not_missed_where_both_slants_were_measured() -> None:
     assert missing_from(body) == ()
     assert missing_from(body.without(keys[0])) == ("shoulder-slope",)
     draft_bodice(body)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_any_numbers_at_all_give_a_block_or_a_sentence(seed: int) -> None:
+    """Figures from anywhere in their plausible ranges, without regard to each other."""
+    dice = random.Random(seed)
+    values = {
+        key: dice.uniform(BY_KEY[key].low, BY_KEY[key].high) for key in (*NEEDED, "shoulder-slope")
+    }
+    body = Body.of(values)
+    wants = wants_of(body, DEFAULT_BODICE_EASE, BodiceChoices())
+    tried = solve(wants)
+    if not tried.is_met:
+        refused = refusal(body, BodiceChoices(), tried)
+        assert len(refused.keys) >= 2
+        assert all(BY_KEY[key].name in refused.sentence for key in refused.keys)
+        assert "again" in refused.sentence

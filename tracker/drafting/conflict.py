@@ -144,44 +144,51 @@ def refusal(body: Body, choices: BodiceChoices, failed: Solution) -> BodyCannotB
         choices: the choices it was tried with.
         failed: what the trial came to.
     """
-    alone = ways_out(failed)
-    named = alone[:2] if len(alone) > 1 else (*alone, *_together(failed, alone))[:3]
-    if not named:
-        limits = ", ".join(p.name for p in failed.broken()[:3]) or "the lengths"
+    likely = _likely(failed)
+    alone = [
+        (way.figure.key, value)
+        for way in _ways_out(failed, likely)
+        if (value := _would_do(body, choices, failed, way)) is not None
+    ][:2]
+    if not alone:
+        keys = tuple(figure.key for figure in likely[:3])
+        *others, last = (_shown(body, choices, key) for key in keys)
         return BodyCannotBeMet(
-            f"no bodice block meets all of these measurements; {limits} would have to be beyond "
-            f"what is ever cut, so measure again, beginning with the girths and the back length",
-            (),
+            f"no bodice block meets all of these measurements, whichever one of them is changed; "
+            f"{', '.join(others)} and {last} stand in the way most: measure them again first",
+            keys,
         )
-    keys = tuple(way.figure.key for way in named)
-    would = tuple((way.figure.key, _would_do(body, choices, way)) for way in named)
-    what = " and ".join(_shown(body, choices, key) for key in keys)
-    amounts = [f"{BY_KEY[key].name} {_amount(key, value)}" for key, value in would]
-    if alone:
-        do = f"it would be met with {', or '.join(amounts[: len(alone)])}"
-    else:
-        do = f"it would be met only with {' and '.join(amounts)} together"
+    named = [key for key, _ in alone]
+    named += [figure.key for figure in likely if figure.key not in named][: 2 - len(named)]
+    what = " and ".join(_shown(body, choices, key) for key in named)
+    would = ", or ".join(f"{BY_KEY[key].name} {_amount(key, value)}" for key, value in alone)
     return BodyCannotBeMet(
-        f"no bodice block meets {what} together with the rest of this body; {do}; measure "
-        f"{'it' if len(keys) == 1 else 'them'} again",
-        keys,
-        would[: len(alone)],
+        f"no bodice block meets {what} together with the rest of this body; it would be met with "
+        f"{would}; measure both again",
+        tuple(named),
+        tuple(alone),
     )
 
 
-def ways_out(failed: Solution) -> tuple[WayOut, ...]:
+def _likely(failed: Solution) -> list[Figure]:
+    """Return the measurements that pull hardest on what the trial came to, hardest first."""
+    figures = [figure for figure in FIGURES if getattr(failed.wants, figure.name) is not None]
+    pull = pulls(failed, [(figure.name, _give(figure)) for figure in figures])
+    order = sorted(range(len(figures)), key=lambda at: -pull[at])
+    return [figures[at] for at in order[:LIKELY]]
+
+
+def _ways_out(failed: Solution, likely: list[Figure]) -> list[WayOut]:
     """Return each single measurement whose change would let the block be drawn, nearest first."""
-    figures = _figures(failed.wants)
-    ease = pulls(failed, [(figure.name, _give(figure)) for figure in figures])
-    likely = sorted(zip(ease, range(len(figures)), strict=True), reverse=True)[:LIKELY]
     found = []
-    for figure in (figures[at] for _, at in likely):
+    for figure in likely:
         freed = solve(failed.wants, [(figure.name, _give(figure))], failed)
         if freed.is_met:
-            found.append((_way(figure, failed.wants, freed), freed))
+            change = getattr(freed.wants, figure.name) - getattr(failed.wants, figure.name)
+            found.append((_way(figure, change / figure.share), freed))
     found.sort(key=lambda pair: pair[0].readings)
     least = [_least(way, failed.wants, freed) for way, freed in found[:NEAREST]]
-    return tuple(sorted(least, key=lambda way: way.readings))
+    return sorted(least, key=lambda way: way.readings)
 
 
 def _least(way: WayOut, wants: Wants, freed: Solution) -> WayOut:
@@ -193,26 +200,10 @@ def _least(way: WayOut, wants: Wants, freed: Solution) -> WayOut:
         middle = (low + high) / 2.0
         tried = solve(wants.with_(**{name: before + middle * way.change * share}), (), freed)
         low, high = (low, middle) if tried.is_met else (middle, high)
-    return WayOut(way.figure, high * way.change, high * way.readings)
+    return _way(way.figure, high * way.change)
 
 
-def _together(failed: Solution, without: tuple[WayOut, ...]) -> tuple[WayOut, ...]:
-    """Set every measurement free at once: those that moved most, if that helps at all."""
-    figures = _figures(failed.wants)
-    freed = solve(failed.wants, [(figure.name, _give(figure)) for figure in figures], failed)
-    if not freed.is_met:
-        return ()
-    known = {way.figure.key for way in without}
-    ways = [_way(figure, failed.wants, freed) for figure in figures if figure.key not in known]
-    return tuple(sorted(ways, key=lambda way: -way.readings))
-
-
-def _figures(wants: Wants) -> list[Figure]:
-    return [figure for figure in FIGURES if getattr(wants, figure.name) is not None]
-
-
-def _way(figure: Figure, wants: Wants, freed: Solution) -> WayOut:
-    change = (getattr(freed.wants, figure.name) - getattr(wants, figure.name)) / figure.share
+def _way(figure: Figure, change: float) -> WayOut:
     return WayOut(figure, change, abs(change) / BY_KEY[figure.key].allowed)
 
 
@@ -227,11 +218,16 @@ def _shown(body: Body, choices: BodiceChoices, key: str) -> str:
     return f"{name_with_side(entry, side)} {_amount(key, _value(body, choices, key))}{guessed}"
 
 
-def _would_do(body: Body, choices: BodiceChoices, way: WayOut) -> float:
-    """Round away from what was measured, to 1 mm or half a degree, so that it surely does."""
-    step = 0.5 if BY_KEY[way.figure.key].unit == "deg" else 1.0
-    value = (_value(body, choices, way.figure.key) + way.change) / step
-    return (math.ceil(value) if way.change > 0 else math.floor(value)) * step
+def _would_do(body: Body, choices: BodiceChoices, failed: Solution, way: WayOut) -> float | None:
+    """Round away from what was measured, to 1 mm or half a degree; None if it does not do."""
+    figure, key = way.figure, way.figure.key
+    before, step = _value(body, choices, key), 0.5 if BY_KEY[key].unit == "deg" else 1.0
+    count = (before + way.change) / step
+    value = (math.ceil(count) if way.change > 0 else math.floor(count)) * step
+    finished = getattr(failed.wants, figure.name) + (value - before) * figure.share
+    if contradictions(body.with_value(key, value)):
+        return None
+    return value if solve(failed.wants.with_(**{figure.name: finished})).is_met else None
 
 
 def _value(body: Body, choices: BodiceChoices, key: str) -> float:
