@@ -28,7 +28,7 @@ def spot_of(taken: Taken, later: Sequence[Taken], pattern: Pattern) -> Spot | No
     """
     return (
         _displaced(taken.step.step_id, pattern)
-        or _named(taken, pattern)
+        or _named(taken, later, pattern)
         or _traced(taken, later, pattern)
     )
 
@@ -59,30 +59,56 @@ def _on_drawn(edge: Edge, along_base_mm: float) -> Point:
     return edge.point_at(edge.nearest(point)[0])
 
 
-def _named(taken: Taken, pattern: Pattern) -> Spot | None:
-    """The notch or dart that a step speaks of by name."""
+def _named(taken: Taken, later: Sequence[Taken], pattern: Pattern) -> Spot | None:
+    """The notch or dart that a step speaks of by name, wherever it went since."""
     parameters = taken.step.parameters
-    name = parameters.get("piece")
-    for piece in (p for p in pattern.pieces if p.name == name):
-        for notch in piece.notches:
-            if notch.name == parameters.get("notch"):
+    piece = str(parameters.get("piece", ""))
+    for thing, word in (("notch", "notch"), ("dart", "name")):
+        if word not in parameters:
+            continue
+        for home in _followed(thing, (piece, str(parameters[word])), later):
+            found = _notch_or_dart(thing, home, pattern)
+            if found is not None:
+                return found
+    return None
+
+
+def _followed(
+    thing: str, start: tuple[str, str], later: Sequence[Taken]
+) -> tuple[tuple[str, str], ...]:
+    """Follow a named thing of a piece through the traces of later steps."""
+    homes: tuple[tuple[str, str], ...] = (start,)
+    for step in later:
+        moved: list[tuple[str, str]] = []
+        for home in homes:
+            went = [r.new for r in step.trace.renamed if r.thing == thing and r.old == home]
+            moved.extend(went or [home])
+        homes = tuple(moved)
+    return homes
+
+
+def _notch_or_dart(thing: str, home: tuple[str, str], pattern: Pattern) -> Spot | None:
+    for piece in (p for p in pattern.pieces if p.name == home[0]):
+        if thing == "notch":
+            for notch in (n for n in piece.notches if n.name == home[1]):
                 edge = piece.edge(notch.edge, notch.side)
                 return piece.name, piece.side, edge.point_at(notch_on_edge(edge, notch))
-        for dart in piece.darts:
-            if dart.name == parameters.get("name"):
-                return piece.name, piece.side, dart.legs[0].start
+        for dart in (d for d in piece.darts if thing == "dart" and d.name == home[1]):
+            return piece.name, piece.side, dart.legs[0].start
     return None
 
 
 def _traced(taken: Taken, later: Sequence[Taken], pattern: Pattern) -> Spot | None:
-    """The middle of the longest line that is new with the step, as far as it is still there."""
-    fresh = [f.new for f in taken.trace.fates if f.new and (f.old is None or not f.still)]
+    """The middle of the longest line the step made or moved, as far as it is still there."""
+    fates = [f for f in taken.trace.fates if f.new and not (f.old and f.still)]
+    made = [f for f in fates if f.old is None] or fates  # a new line says more than a moved one
+    fresh = [f.new for f in made if f.new]
     keys = {s.key: s.length_mm for s in sorted(fresh, key=lambda s: s.length_mm)}
     for step in later:
         moved: dict[tuple[str, str, BodySide], float] = {}
         for key, length in keys.items():
-            fates = step.trace.of(*key)
-            moved |= {f.new.key: length for f in fates if f.new} if fates else {key: length}
+            onward = step.trace.of(*key)
+            moved |= {f.new.key: length for f in onward if f.new} if onward else {key: length}
         keys = moved
     for (name, edge_name, side), _ in sorted(keys.items(), key=lambda item: -item[1]):
         found = _middle(pattern, name, edge_name, side)
