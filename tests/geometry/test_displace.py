@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import pytest
 from curves_for_tests import GENTLE
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from test_profile import profiles
 
@@ -46,6 +46,7 @@ def scaled_to(profile: Profile, base: Curve) -> Profile:
     return Profile(tuple((s / 300.0 * base.length, v) for s, v in profile.knots))
 
 
+@settings(max_examples=25)
 @given(base=s_curves(), profile=profiles(12.0))
 def test_a_displaced_curve_is_drawn_within_its_tolerance(base: Curve, profile: Profile) -> None:
     amounts = Sum.of([scaled_to(profile, base)])
