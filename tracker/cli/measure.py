@@ -1,5 +1,6 @@
 """``tracker measure``: sheet, new, list, show, correct, compare, names."""
 
+from pathlib import Path
 from typing import Annotated, Any
 
 from typer import Argument, Option
@@ -57,6 +58,7 @@ def new(
         tracker measure new mara "right shoulder length=12.4; 12.6" --by Ida
         tracker measure new mara --from sheet.txt
     """
+    from tracker.cli.asking import asking
     from tracker.cli.typed import client_and_values, session_of
     from tracker.tasks.measuring import record_session
     from tracker.tasks.preferences import manner
@@ -68,7 +70,7 @@ def new(
         texts, how, on=read_day(on), by=by, wearing=wearing, heel=heel, reason=passing, due=due,
         note=note, today=today(),
     )  # fmt: skip
-    _write(record_session(books, code, session, keep or ()), how, json)
+    _write(asking(lambda kept: record_session(books, code, session, kept), keep), how, json)
 
 
 @command(app, "correct")
@@ -84,6 +86,7 @@ def correct(
 
     tracker measure correct mara waist=71 --session 2
     """
+    from tracker.cli.asking import asking
     from tracker.cli.typed import client_and_values
     from tracker.tasks.measuring import correct_session, read_values
     from tracker.tasks.preferences import manner
@@ -92,7 +95,8 @@ def correct(
     how = manner(books)
     code, texts = client_and_values(values or [], client, None)
     readings = read_values(texts, how.unit)
-    _write(correct_session(books, code, session, readings, keep or ()), how, json)
+    kept = asking(lambda kept: correct_session(books, code, session, readings, kept), keep)
+    _write(kept, how, json)
 
 
 @command(app, "show")
@@ -223,6 +227,62 @@ def _change(change: Any, how: Any) -> tuple[str, ...]:
     sign = "+" if change.difference > 0 else ""
     name = name_with_side(entry, change.side)
     return name, before, after, f"{sign}{by}", limit, "real" if change.is_real else "not yet"
+
+
+@command(app, "import")
+def import_(
+    file: Annotated[str, Argument(metavar="FILE", help="A table: date, measurement, value …")],
+    client: ClientOption = None,
+    keep: Keep = None,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Bring in sessions from a table, CSV or JSON, as a spreadsheet writes it.
+
+    It needs the columns date, measurement and value; all of it is stored, or nothing.
+
+        tracker measure import mara.csv --client mara
+    """
+    from tracker.cli.asking import asking
+    from tracker.tasks.measuring import import_sessions
+    from tracker.tasks.preferences import manner
+
+    books = opened(store)
+    how = manner(books)
+    content = Path(file).read_bytes()
+    sessions = asking(
+        lambda kept: import_sessions(books, client, content, how.unit, today(), kept), keep
+    )
+    if json:
+        show.as_json(sessions)
+        return
+    for session in sessions:
+        _write(session, how, json)
+
+
+@command(app, "export")
+def export(
+    client: MaybeClient = None,
+    out: Annotated[
+        str | None, Option(metavar="FILE", help="A .csv or .json file; else it is printed.")
+    ] = None,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Write a client's measurements as a table, one row for every reading.
+
+    tracker measure export mara --out mara.csv
+    """
+    from tracker.tasks.measuring import export_sessions
+    from tracker.tasks.papers import write_new
+
+    as_json = json or (out or "").lower().endswith(".json")
+    code, text = export_sessions(opened(store), client, as_json)
+    if out is None:
+        show.say(text.rstrip())
+        return
+    write_new(Path(out), text)
+    show.tell(f"The measurements of {code} are in {out}. It is personal data: keep it safe.")
 
 
 @command(app, "sheet")

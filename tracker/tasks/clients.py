@@ -10,6 +10,7 @@ from tracker.body.card import Card, Consent, Degree, Posture
 from tracker.body.client import Client
 from tracker.errors import TrackerError
 from tracker.tasks.named import the_client
+from tracker.tasks.papers import write_new
 
 if TYPE_CHECKING:
     from tracker.store.engine import Store
@@ -197,9 +198,7 @@ def export_client(store: "Store", code: str | None, target: Path) -> Client:
         client = the_client(books, code)
         record = exported(books, client.code)
     text = json.dumps(record, indent=1, ensure_ascii=False, sort_keys=True)
-    if target.exists():
-        raise TrackerError(f"{target} exists already; name another file, or move it away")
-    target.write_text(text, encoding="utf-8")
+    write_new(target, text)
     return client
 
 

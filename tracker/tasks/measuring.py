@@ -13,7 +13,7 @@ from tracker.body.session import MeasuringSession, Reading, newest_body
 from tracker.body.sheet import MeasuringSheet, measuring_sheet
 from tracker.body.vocabulary import VOCABULARY, checked_side, for_purpose, measurement
 from tracker.errors import TrackerError, nearest_names
-from tracker.tasks.named import NewId, SayWhich, fresh_id, the_client
+from tracker.tasks.named import NewId, SayWhich, fresh_id, not_to_come, the_client
 from tracker.units import Unit, read_angle, read_length, write_angle, write_length
 
 if TYPE_CHECKING:
@@ -209,6 +209,53 @@ def record_session(
         client = the_client(books, code)
         books.add_session(client.code, new_id(), session)
     return _kept(client.code, session)
+
+
+def import_sessions(
+    store: "Store",
+    code: str | None,
+    content: bytes,
+    unit: Unit,
+    today: dt.date,
+    keep: Iterable[str] = (),
+    new_id: NewId = fresh_id,
+) -> tuple[SessionKept, ...]:
+    """Store the measuring sessions of a table (CSV or JSON), all of them or none.
+
+    Raises:
+        Questioned: unusual values that were not confirmed; nothing is stored.
+        TrackerError: it is no such table, or one of its sessions is in the store already.
+    """
+    from tracker.store.measurements import read_measurements
+
+    kept = tuple(keep)
+    found = [(i or new_id(), _odd_kept(s, kept)) for i, s in read_measurements(content, unit)]
+    for _, session in found:
+        not_to_come(session.on, today, "a measuring session")
+    odd = tuple(q for _, s in found for q in s.questions() if q.code == "out of range")
+    if odd:
+        raise Questioned(odd)
+    with store.writing() as books:
+        client = the_client(books, code).code
+        for name, session in found:
+            books.add_session(client, name, session)
+    return tuple(_kept(client, session) for _, session in found)
+
+
+def _odd_kept(session: MeasuringSession, keep: tuple[str, ...]) -> MeasuringSession:
+    """Confirm what is named, where it was measured: a table has several sessions."""
+    measured = {(r.key, r.side) for r in session.readings}
+    here = [n for n in keep if n == "all" or (read_name(n)[0].key, read_name(n)[1]) in measured]
+    return _confirmed(session, tuple(here))
+
+
+def export_sessions(store: "Store", code: str | None, as_json: bool) -> tuple[str, str]:
+    """Return a client's code and her measurements as the text of a CSV or JSON file."""
+    from tracker.store.measurements import write_measurements
+
+    with store.reading() as books:
+        client = the_client(books, code).code
+        return client, write_measurements(books, client, "json" if as_json else "csv")
 
 
 def _confirmed(session: MeasuringSession, keep: tuple[str, ...]) -> MeasuringSession:

@@ -41,6 +41,21 @@ def write_paper(path: Path, content: bytes) -> Path:
     return path
 
 
+def write_new(path: Path, text: str) -> Path:
+    """Write a file that is not there yet.
+
+    Raises:
+        SomethingElseThere: it is there.
+        TrackerError: its folder is not.
+    """
+    if path.exists():
+        raise SomethingElseThere(f"{path} exists already; name another file, or move it away")
+    if not path.parent.is_dir():
+        raise TrackerError(f"the folder {path.parent} is not there; make it first")
+    path.write_text(text, encoding="utf-8", newline="")
+    return path
+
+
 def day_words(day: dt.date) -> str:
     """Write a date for people: 2 March 2026."""
     return f"{day.day} {day:%B %Y}"
