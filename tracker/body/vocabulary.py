@@ -51,7 +51,11 @@ def measurement(name: str) -> Measurement:
             return entry
     if f"{wanted} girth" in {_loosely(entry.name) for entry in VOCABULARY}:
         return measurement(f"{wanted} girth")
-    known = {_loosely(text): entry for entry in VOCABULARY for text in (*entry.words, entry.name)}
+    known = {
+        _loosely(text): entry
+        for entry in VOCABULARY
+        for text in (*entry.words, entry.name, entry.name.removesuffix(" girth"))
+    }
     hint = nearest_names(wanted, list(known))
     hint = hint or " The measuring sheet lists them all."
     raise UnknownMeasurement(f"there is no measurement called “{name}”.{hint}")
