@@ -91,7 +91,7 @@ BAD = [
     ("alter move-notch --piece front --notch 'side notch' --by 5m", 1, "which is 205 mm long"),
     ("alter add-dart --piece back --edge waist --at '9cm from side waist' --width 0 --length 5cm",
      1, "both are more than nothing"),
-    ("alter make 'tke in a seam' seam=side", 1, "Did you mean take in a seam?"),
+    ("alter make 'tke in a seam' seam=side", 1, "Did you mean take in a seam"),
     ("alter make 'move a notch' pice=front", 2, "it has piece, notch, by_mm, side, partner."),
     ("alter make 'move a notch' piece=front", 1, "notch"),
     # versions, checks, comparisons, reasons, papers

@@ -7,6 +7,7 @@ import pytest
 from studio import TODAY, everything
 
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
+from tracker.cli.typed import hearing
 from tracker.errors import TrackerError
 from tracker.fitting.garment import Fitting, FittingError, Garment, GarmentKind
 from tracker.fitting.observation import Observation, Sign, State
@@ -20,6 +21,7 @@ from tracker.store.engine import Store
 from tracker.tasks.altering import accept_notes, alter, propose_notes
 from tracker.tasks.fitting import add_fitting, add_garment
 from tracker.tasks.notes import add_note, change_note, look_at_notes, notes_of
+from tracker.tasks.preferences import Manner
 from tracker.tasks.said import read_kind, take_in
 from tracker.tasks.versions import versions_of, why_there
 
@@ -141,10 +143,19 @@ def test_only_one_piece_gives_all_of_it(studio: Store) -> None:
 
 def test_a_kind_is_read_from_typed_words() -> None:
     given = {"piece": "front", "notch": "side notch", "by": "5mm", "partner": "no"}
-    kind = read_kind("move a notch", given, lambda text: float(text.removesuffix("mm")))
+    kind = read_kind("move a notch", given, hearing(Manner()))
     assert kind.parameters() == {
         "piece": "front", "notch": "side notch", "by_mm": 5.0, "side": "both", "partner": False
     }  # fmt: skip
+
+
+def test_amounts_at_places_are_read_for_any_kind_that_has_them() -> None:
+    given = {"seam": "side", "amounts": "4mm at side waist; nothing at underarm point"}
+    kind = read_kind("take in a seam", given, hearing(Manner()))
+    assert isinstance(kind, TakeIn)
+    assert [(a.corner, a.amount_mm) for a in kind.amounts] == [
+        ("side waist", 4.0), ("underarm point", 0.0)
+    ]  # fmt: skip
 
 
 def test_a_note_is_settled_or_comes_back_at_a_later_fitting_only(studio: Store) -> None:

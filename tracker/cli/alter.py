@@ -256,16 +256,16 @@ def make(
     """Make any kind of alteration by its word and its parameters.
 
     tracker alter make "move a notch" piece=front "notch=side notch" by=5mm
+    tracker alter make "take in a seam" seam=side "amounts=4mm at side waist"
     """
-    from tracker.cli.typed import read_pairs
+    from tracker.cli.typed import hearing, read_pairs
     from tracker.tasks.preferences import manner
     from tracker.tasks.said import as_it_is, read_kind
-    from tracker.units import read_length
 
     books = opened(store)
     how = manner(books)
     given = dict(read_pairs(values or [], "by=5mm"))
-    step = read_kind(kind, given, lambda text: read_length(text, how.unit, allow_negative=True))
+    step = read_kind(kind, given, hearing(how))
     _make(books, how, version, as_it_is(step), because, sentence, dry, json)
 
 

@@ -13,6 +13,7 @@ from tracker.errors import TrackerError
 if TYPE_CHECKING:
     from tracker.body.session import MeasuringSession
     from tracker.tasks.preferences import Manner
+    from tracker.tasks.said import Hearing
 
 _SPOT = re.compile(
     r"(?:(?P<distance>.+?)\s+from\s+)?(?:the\s+)?(?P<corner>.+?)(?:\s+on\s+(?:the\s+)?(?P<piece>.+))?"
@@ -202,3 +203,17 @@ def read_square(text: str | None, how: "Manner") -> tuple[float, float]:
     if len(sides) > 2:
         raise TypedOtherwise("a test square has two sides; give one length, or two with ; between")
     return sides[0], sides[-1]
+
+
+def hearing(how: "Manner") -> "Hearing":
+    """Return how typed lengths and amounts are read, in the maker's unit."""
+    from tracker.tasks.said import Hearing
+    from tracker.units import read_length
+
+    def amount(text: str) -> tuple[float, str, float]:
+        spoken = read_amount(text, how, allow_negative=True)
+        if not spoken.corner:
+            raise TypedOtherwise(f"“{text}” names no place; write it like “5mm at side waist”")
+        return spoken.amount_mm, spoken.corner, spoken.distance_mm
+
+    return Hearing(lambda text: read_length(text, how.unit, allow_negative=True), amount)

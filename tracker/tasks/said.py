@@ -1,6 +1,5 @@
 """Alterations as they are said: turned into a kind of step for the pattern at hand."""
 
-import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING, Any
@@ -104,13 +103,27 @@ def _fields(kind: type[Kind]) -> list[str]:
     return [field.name for field in fields(kind)]
 
 
-def read_kind(word: str, given: Mapping[str, str], length: Callable[[str], float]) -> Kind:
-    """Return a kind from typed parameters: lengths as they are typed, the rest as words.
+@dataclass(frozen=True, slots=True)
+class Hearing:
+    """How typed lengths and amounts are read, in the maker's unit.
+
+    Attributes:
+        length: a length, in mm.
+        amount: an amount at a place: mm, corner, distance in mm from it.
+    """
+
+    length: Callable[[str], float]
+    amount: Callable[[str], tuple[float, str, float]]
+
+
+def read_kind(word: str, given: Mapping[str, str], hearing: Hearing) -> Kind:
+    """Return a kind from typed parameters.
 
     Args:
         word: what the kind is called.
-        given: parameter name, with or without ``_mm``, to what was typed.
-        length: reads a typed length, in the maker's unit.
+        given: parameter name, with or without ``_mm``, to what was typed; amounts at places
+            with ``;`` between.
+        hearing: how lengths and amounts are read.
 
     Raises:
         TrackerError: no such kind, no such parameter, or a value it cannot have.
@@ -125,26 +138,19 @@ def read_kind(word: str, given: Mapping[str, str], length: Callable[[str], float
             raise NotSaid(
                 f"{word} has no “{name}”; it has {', '.join(known)}.{nearest_names(name, known)}"
             )
-        read[field] = _value(field, text, length)
+        read[field] = _value(field, text, hearing)
     return kind.from_parameters(read)
 
 
-def _value(field: str, text: str, length: Callable[[str], float]) -> Any:
+def _value(field: str, text: str, hearing: Hearing) -> Any:
     if field.endswith("_mm"):
-        return length(text)
-    if field.endswith(("_deg", "_rad")) or field == "share":
+        return hearing.length(text)
+    if field == "amounts":
+        heard = [hearing.amount(part) for part in text.split(";")]
+        return [{"amount_mm": mm, "corner": c, "distance_mm": d} for mm, c, d in heard]
+    if field.endswith("_deg") or field in ("share", "degrees"):
         try:
             return float(text.removesuffix("°"))
         except ValueError as fault:
             raise NotSaid(f"{field}: “{text}” is not a number") from fault
-    if text[:1] in "[{":
-        return _listed(field, text)
-    return {"yes": True, "no": False, "true": True, "false": False}.get(text.lower(), text)
-
-
-def _listed(field: str, text: str) -> Any:
-
-    try:
-        return json.loads(text)
-    except ValueError as fault:
-        raise NotSaid(f"{field}: “{text}” is not a list as JSON has it") from fault
+    return {"yes": True, "no": False}.get(text.lower(), text)
