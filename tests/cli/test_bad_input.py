@@ -94,6 +94,8 @@ BAD = [
     ("alter make 'tke in a seam' seam=side", 1, "Did you mean take in a seam"),
     ("alter make 'move a notch' pice=front", 2, "it has piece, notch, by_mm, side, partner."),
     ("alter make 'move a notch' piece=front", 1, "notch"),
+    ("carry withdraw 2.1", 2, "nothing was altered yet"),
+    ("carry across mara/bodice mara/bodise", 1, "bodice"),
     # versions, checks, comparisons, reasons, papers
     ("version list mara/bodies", 1, "bodice"),
     ("version show mara/bodice@4", 1, "4"),

@@ -11,6 +11,7 @@ LISTINGS = [
     "measure sheet", "garment list", "fitting list", "note list", "note find loose", "alter kinds",
     "version list", "version show", "version again", "check", "compare mara/bodice@1 @2",
     "why --seam side", "prefer", "store check", "alter propose 1.1", "measure compare",
+    "carry withdraw 2.1 --try",
 ]  # fmt: skip
 
 

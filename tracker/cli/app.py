@@ -22,6 +22,7 @@ NOUNS: dict[str, str] = {
     "fitting": "Fittings, and settling the notes of an earlier one.",
     "note": "What is seen at a fitting, tied to a seam or a piece.",
     "alter": "Propose, accept, or make an alteration: the next version.",
+    "carry": "Withdraw steps, or bring corrections across to another base.",
     "version": "Versions of a pattern and how far each has come.",
     "check": "Check a version before cutting.",
     "compare": "What differs between two versions.",

@@ -17,7 +17,9 @@ def write_version(shown: "Shown", how: "Manner") -> None:
     show.tell(f"{row.address}, {row.made_on}, {row.standing}: {show.begun(row.sentence)}")
     if shown.estimated:
         show.tell(f"Estimated, not measured: {', '.join(shown.estimated)}.")
-    show.points(show.begun(step) for step in shown.steps)
+    number = row.address.partition("@")[2]
+    for k, step in enumerate(shown.steps, start=1):
+        show.points([show.begun(step)], f"step {number}.{k}: ")
     if shown.notes:
         show.tell(f"Asked for by note {', '.join(shown.notes)}.")
     girths = [(n, how.length(mm), _ease(ease, how)) for n, mm, ease in shown.girths]
