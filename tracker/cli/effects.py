@@ -31,7 +31,7 @@ def write_altered(made: "Altered", how: "Manner", as_json: bool) -> None:
     if made.version is None:
         show.tell(f"Only shown: {made.parent} is as it was, and nothing was stored.")
         return
-    notes = f" Note {', '.join(made.notes)} is dealt with in it." if made.notes else ""
+    notes = f" Dealt with in it: note {', '.join(made.notes)}." if made.notes else ""
     show.tell(f"Stored as {made.version.address}, made from {made.parent}.{notes}")
 
 
@@ -62,7 +62,8 @@ def _effect(effect: "Effect", how: "Manner") -> None:
     for s in effect.seams:
         name = f"{s.side} {s.name} seam" if s.side in ("right", "left") else f"{s.name} seam"
         before, after = _pair(s.before, how), _pair(s.after, how)
-        if before != after:
+        moved = max(abs(a - b) for a, b in zip(s.before, s.after, strict=True))
+        if moved >= SHOWN_MM:
             rows.append((name, before, after, _ease(s.after, how)))
     # A piece that was parted or split has new edges only; its seams say enough of those.
     rows += [

@@ -159,8 +159,8 @@ def _seen(row: Any) -> str:
 
 
 def _words(row: Any) -> str:
-    hers = f" She says: “{row.client_words}”" if row.client_words else ""
-    return f"{row.fitter_words}{hers}".strip()
+    said = [row.fitter_words, f"she says: “{row.client_words}”" if row.client_words else ""]
+    return "; ".join(words for words in said if words)
 
 
 def _state(row: Any) -> str:
