@@ -10,10 +10,10 @@ from tracker.tasks.measuring import (
     Questioned,
     compare_sessions,
     correct_session,
-    read_values,
     record_session,
     sheet_for,
 )
+from tracker.tasks.values import read_values
 from tracker.units import Unit
 
 

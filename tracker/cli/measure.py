@@ -88,8 +88,9 @@ def correct(
     """
     from tracker.cli.asking import asking
     from tracker.cli.typed import client_and_values
-    from tracker.tasks.measuring import correct_session, read_values
+    from tracker.tasks.measuring import correct_session
     from tracker.tasks.preferences import manner
+    from tracker.tasks.values import read_values
 
     books = opened(store)
     how = manner(books)
@@ -134,7 +135,7 @@ def _write(kept: Any, how: Any, as_json: bool) -> None:
 
 
 def _repeats(row: Any, how: Any) -> str:
-    from tracker.tasks.measuring import write_value
+    from tracker.tasks.values import write_value
 
     if len(row.values) == 1:
         return ""
@@ -219,7 +220,7 @@ def _comparison(first: int, last: int, found: Any) -> dict[str, Any]:
 
 def _change(change: Any, how: Any) -> tuple[str, ...]:
     from tracker.body.vocabulary import measurement, name_with_side
-    from tracker.tasks.measuring import write_value
+    from tracker.tasks.values import write_value
 
     entry = measurement(change.key)
     figures = (change.before, change.after, change.difference, change.limit)

@@ -29,7 +29,7 @@ def write_sheet(code: str, sheet: "MeasuringSheet", how: "Manner") -> None:
 
 
 def _rows(line: "SheetLine", how: "Manner") -> list[tuple[str, ...]]:
-    from tracker.tasks.measuring import write_value
+    from tracker.tasks.values import write_value
 
     rows: list[tuple[str, ...]] = []
     for k, (side, last) in enumerate(zip(line.boxes, line.last, strict=True)):

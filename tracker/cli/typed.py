@@ -83,8 +83,8 @@ def session_of(
         TrackerError: an unknown name, no length, or a day that cannot be.
     """
     from tracker.body.session import MeasuringSession
-    from tracker.tasks.measuring import read_values
     from tracker.tasks.named import not_to_come
+    from tracker.tasks.values import read_values
     from tracker.units import read_length
 
     not_to_come(on, today, "a measuring session")
