@@ -6,13 +6,13 @@ edges overlap) by a stated amount at each end. The two edges that were cut are d
 smoothly; nothing else changes its length.
 """
 
-import itertools
 import math
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from tracker.alterations.cut_cloth import CutCloth, Part, outline
+from tracker.alterations.mouth_trued import folded_kink_of, legs_equal, mouth_trued
 from tracker.drafting.style_section import section
-from tracker.geometry.crossing import with_line
+from tracker.geometry.crossing import of_curves, with_line
 from tracker.geometry.curve import Curve
 from tracker.geometry.fair import faired
 from tracker.geometry.point import Point, cross, left_of, unit
@@ -21,12 +21,16 @@ from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
-from tracker.pattern.marks import Level, Notch, Stroke
+from tracker.pattern.levels import level_again
+from tracker.pattern.marks import Notch
 from tracker.pattern.piece import Piece
-from tracker.pattern.trace import Fate, Stretch
+from tracker.pattern.trace import SHORTEST_MM, Fate, Stretch
 from tracker.pattern.walk import notch_on_edge
 
-DartKey = tuple[str, BodySide]
+Key = tuple[str, BodySide]
+
+#: A cut keeps this far from the ends of the edges it meets, so that they can be drawn again.
+FROM_END_MM = 3.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +53,8 @@ class Slashed:
     Attributes:
         piece: the piece.
         fates: what became of the edges that were cut, and of those that moved.
-        angle_rad: how far the moved part turned.
-        gap_area_mm2: the cloth put in (or, negative, taken out).
+        angle_rad: how far the moved part turned, left positive.
+        gap_area_mm2: the cloth put in (or, negative, taken out), after the edges were faired.
     """
 
     piece: Piece
@@ -78,6 +82,18 @@ def slashed(
     return _Slash(piece, one, other, at_one_mm, at_other_mm, stays).done()
 
 
+@dataclass(frozen=True, slots=True)
+class _Join:
+    """Where a cut edge was put together: old distances, new distances, what is drawn again."""
+
+    low: float
+    high: float
+    here: float
+    there: float
+    back: float
+    on: float
+
+
 class _Slash:
     def __init__(
         self, piece: Piece, one: CutAt, other: CutAt, a: float, b: float, stays: Point
@@ -90,65 +106,77 @@ class _Slash:
             raise PatternError(
                 "a cut is opened at both ends, closed at both ends, or is a hinge at one of them"
             )
-        # Going round the piece from the first place to the second, the moved part is passed.
+        for at in (one, other):
+            _refuse_near_end(piece, at)
+        # Going round from the first place to the second, the part that stays is passed: it
+        # lies to the right of the straight line from the one to the other.
         p, q = one.point, other.point
         if cross(q - p, stays - p) > 0:
             one, other, a, b, p, q = other, one, b, a, q, p
         self.piece, self.one, self.other, self.a, self.b = piece, one, other, a, b
         self.p, self.q = p, q
-        # Going p to q round the ring passes what lies to the right of the chord p→q … of the
-        # part that stays; the moved part lies to its left.
         self.closing = a < 0 or b < 0
         self.toward = left_of(unit(q - p))
         length = abs(q - p)
         half = (abs(b) - abs(a)) / (2 * length)
-        if abs(half) >= 1:
+        if abs(half) >= 0.5:
             raise PatternError("the cut is too short to be opened so far")
         turn = 2 * math.asin(half)
-        opened = Motion.turn(p, turn).then(Motion.move(self.toward * abs(a)))
+        # About the end that is opened less, so that a hinge stays where it is.
+        about, least = (p, abs(a)) if abs(a) <= abs(b) else (q, abs(b))
+        opened = Motion.turn(about, turn).then(Motion.move(self.toward * least))
         self.open_line = opened.of(p), opened.of(q)
         self.motion = _inverse(opened) if self.closing else opened
         self.angle = -turn if self.closing else turn
+        self.order = self._passed()
+        self.cloth, self.crossed = self._parted()
+        self._refuse_fold()
 
     def done(self) -> Slashed:
         piece = self.piece
-        order = self._passed()
-        moved_names = {e.key for e in order}
-        fresh: dict[object, Edge] = {}
-        fates: list[Fate] = []
-        moved_darts = {
-            (name, edge.side) for edge in piece.edges if edge.key in moved_names
-            for name in edge.mouths
-        }  # fmt: skip
-        cut: dict[object, tuple[float, float, float, float]] = {}
+        moved = {e.key for e in self.order}
+        rough: dict[Key, Edge] = {}
+        fair: dict[Key, Edge] = {}
+        joins: dict[Key, _Join] = {}
+        mouths = {(name, e.side) for e in piece.edges if e.key in moved for name in e.mouths}
         for edge in piece.edges:
             if edge.key in (self.one.edge.key, self.other.edge.key):
-                joined, seam, mouths = self._joined(edge)
-                fresh[edge.key], cut[edge.key] = joined, seam
-                moved_darts |= mouths
-                fates.extend(self._cut_fates(edge, joined, seam))
-            elif edge.key in moved_names:
-                fresh[edge.key] = self._moved(edge)
-                fates.append(self._carried(edge, fresh[edge.key]))
-        darts_now = tuple(self._dart(d, d.key in moved_darts) for d in piece.darts)
-        notches = tuple(self._notch(n, fresh, cut) for n in piece.notches)
-        levels = tuple(self._level(v) for v in piece.levels)
-        marks = tuple(
-            replace(m, point=self.motion.of(m.point)) if self._moves(m.point) else m
-            for m in piece.marks
-        )
+                rough[edge.key], fair[edge.key], joins[edge.key], its = self._joined(edge)
+                mouths |= its
+            elif edge.key in moved:
+                rough[edge.key] = fair[edge.key] = self._moved(edge)
         out = replace(
             piece,
-            edges=tuple(fresh.get(e.key, e) for e in piece.edges),
-            darts=darts_now, notches=notches, levels=levels, marks=marks,
-        )  # fmt: skip
-        out = _legs_met(out)
+            edges=tuple(fair.get(e.key, e) for e in piece.edges),
+            darts=tuple(self._dart(d, d.key in mouths) for d in piece.darts),
+            marks=tuple(replace(m, point=self.cloth.moved(m.point)) for m in piece.marks),
+            grain=self._grain(),
+        )
+        for key in self.crossed:
+            out = legs_equal(out, *key)
+            out = mouth_trued(out, *key, folded_kink_of(piece, *key))
+        unfaired = replace(out, edges=tuple(rough.get(e.key, e) for e in out.edges))
+        levels = (
+            replace(v, strokes=self.cloth.strokes(v.strokes)) if v.strokes else v
+            for v in piece.levels
+        )
+        again = [e.key for e in out.edges if e is not piece.edge(*e.key)]
+        out = replace(
+            out,
+            levels=tuple(level_again(v, unfaired, out, again) for v in levels),
+            notches=tuple(self._notch(n, out, joins) for n in piece.notches),
+        )
+        fates: list[Fate] = []
+        for key in again:
+            old, new = piece.edge(*key), out.edge(*key)
+            fates += (
+                self._cut_fates(old, new, joins[key])
+                if key in joins
+                else [_carried(piece, old, new)]
+            )
         return Slashed(out, tuple(fates), self.angle, out.area_mm2 - piece.area_mm2)
 
     # -- what moves ----------------------------------------------------------------------
-
-    def _moves(self, point: Point) -> bool:
-        return cross(self.q - self.p, point - self.p) > 0
 
     def _passed(self) -> list[Edge]:
         """The edges wholly within the moved part: from the second place on to the first."""
@@ -160,57 +188,104 @@ class _Slash:
             i = (i + 1) % len(edges)
         return out
 
-    def _removed(self, edge: Edge, at_mm: float) -> float:
+    def _parted(self) -> tuple[CutCloth, tuple[Key, ...]]:
+        """The piece in its parts, and the darts the cut goes across."""
+        a, b = self._removed(self.one), self._removed(self.other)
+
+        def ring(one_mm: float, other_mm: float) -> tuple[Point, ...]:
+            tail = section(self.other.edge, other_mm, self.other.edge.length, "", "").parts
+            head = section(self.one.edge, 0.0, one_mm, "", "").parts
+            between = [p for e in self.order for p in e.parts]
+            return outline([*tail, *between, *head])
+
+        cut = Curve.line(self.p, self.q)
+        far = Curve.line(self.one.edge.point_at(a), self.other.edge.point_at(b))
+        cloth = CutCloth(cut, far, ring(self.one.at_mm, self.other.at_mm), ring(a, b), self.motion)
+        lines = (cut, far) if self.closing else (cut,)
+        legs = {id(leg): d for d in self.piece.darts if not d.double_pointed for leg in d.legs}
+        met: dict[Key, int] = {}
+        for line in lines:
+            for curve in self.piece.ring:
+                inner = [
+                    c for c in of_curves(line, curve)
+                    if 0.01 < c.first_mm < line.length - 0.01
+                ]  # fmt: skip
+                if inner and id(curve) in legs:
+                    key = legs[id(curve)].key
+                    met[key] = met.get(key, 0) + len(inner)
+                elif inner:
+                    raise PatternError(
+                        f"between its two ends the cut would leave the {self.piece.label}; "
+                        "choose places that see each other straight across"
+                    )
+        for dart in self.piece.darts:
+            near = min(line.nearest(dart.pivot)[1] for line in lines)
+            if met.get(dart.key, 0) not in (0, 2 * len(lines)) or (
+                near < 1.0 and not dart.double_pointed
+            ):
+                raise PatternError(
+                    f"the cut would go through the point of the {dart.name} of the "
+                    f"{self.piece.label}; lay it further from there"
+                )
+        return cloth, tuple(met)
+
+    def _refuse_fold(self) -> None:
+        fold = self.piece.fold
+        if fold is None or abs(self.angle) < 1e-9:
+            return
+        if fold in {e.name for e in (*self.order, self.one.edge, self.other.edge)}:
+            raise PatternError(
+                f"the {fold} of the {self.piece.label} lies on the fold and has to stay straight; "
+                "it cannot be slashed at an angle unless it becomes a seam or is straightened"
+            )
+
+    def _removed(self, at: CutAt) -> float:
         """Where, on a cut edge, the moved part begins: further on, when the cut is closed."""
         if not self.closing:
-            return at_mm
+            return at.at_mm
         p, q = self.open_line
-        before, best = 0.0, None
-        for part in edge.drawn:
-            for c in with_line(part, p, q - p):
-                if best is None or abs(before + c.first_mm - at_mm) < abs(best - at_mm):
-                    best = before + c.first_mm
+        before, found = 0.0, []
+        for part in at.edge.drawn:
+            found += [before + c.first_mm for c in with_line(part, p, q - p)]
             before += part.length
-        if best is None:
+        # What goes lies before the first place, and after the second.
+        first = at is self.one
+        found = [s for s in found if (s <= at.at_mm + 1e-6 if first else s >= at.at_mm - 1e-6)]
+        if not found:
             raise PatternError(
                 f"more would be closed than there is between the cut and the end of the "
-                f"{edge.name} of the {self.piece.label}"
+                f"{at.edge.name} of the {self.piece.label}"
             )
+        best = min(found, key=lambda s: abs(s - at.at_mm))
+        if self.piece.fold != at.edge.name or abs(best - at.at_mm) > SHORTEST_MM:
+            _refuse_near_end(self.piece, CutAt(at.edge, best))
         return best
 
-    def _joined(self, edge: Edge) -> tuple[Edge, tuple[float, float, float, float], set[DartKey]]:
-        """A cut edge drawn again: what stays, the join, what moved."""
+    def _joined(self, edge: Edge) -> tuple[Edge, Edge, _Join, set[Key]]:
+        """A cut edge put together again, roughly and fair: what stays, the join, what moved."""
         at = self.one if edge.key == self.one.edge.key else self.other
-        amount = self.a if at is self.one else self.b
         first_moves = at is self.one  # the moved part ends at the first place
-        begins = self._removed(edge, at.at_mm)
+        begins = self._removed(at)
         low, high = (begins, at.at_mm) if first_moves else (at.at_mm, begins)
-        if low > high + 1e-9:
-            raise PatternError(
-                f"the {edge.name} of the {self.piece.label} runs back across the cut there"
-            )
         head = section(edge, 0.0, low, edge.start, edge.end)
         tail = section(edge, high, edge.length, edge.start, edge.end)
-        if not head.parts or not tail.parts:
-            raise PatternError(
-                f"the cut meets the {edge.name} of the {self.piece.label} at its very end; "
-                "move it in a little"
-            )
-        _stay, gone = (tail, head) if first_moves else (head, tail)
+        gone = head if first_moves else tail
         moved = tuple(p.moved(self.motion) for p in gone.parts)
-        if first_moves:
-            head_parts, tail_parts = moved, tail.parts
-        else:
-            head_parts, tail_parts = head.parts, moved
-        bridge = faired(head_parts[-1], tail_parts[0], keeps_length=amount == 0.0)
-        parts = (*head_parts[:-1], bridge, *tail_parts[1:])
-        out = replace(
-            edge, parts=parts, mouths=(*head.mouths, *tail.mouths), bases=(), displacements=()
-        )
-        here = float(sum(p.length for p in head_parts))
+        first, last = (moved, tail.parts) if first_moves else (head.parts, moved)
+        join = faired(first[-1], last[0])
+        plain = first[-1].joined(Curve.line(first[-1].end, last[0].start))
+        mouths = (*head.mouths, *tail.mouths)
+
+        def with_bridge(bridge: Curve) -> Edge:
+            parts = (*first[:-1], bridge, *last[1:])
+            return replace(edge, parts=parts, mouths=mouths, bases=(), displacements=())
+
+        rough, fair = with_bridge(plain.joined(last[0])), with_bridge(join.line)
+        here = float(sum(p.length for p in first))
+        there = fair.length - float(sum(p.length for p in last))
+        there = here if self.closing else max(there, here)
         darts = {(name, edge.side) for name in gone.mouths}
-        there = out.length - sum(p.length for p in tail_parts)
-        return out, (low, high, here, there), darts
+        return rough, fair, _Join(low, high, here, there, join.back_mm, join.on_mm), darts
 
     def _moved(self, edge: Edge) -> Edge:
         return replace(
@@ -221,16 +296,10 @@ class _Slash:
 
     def _dart(self, dart: Dart, mouth_moves: bool) -> Dart:
         if dart.double_pointed:
-            sides = {self._moves(p) for p in (dart.legs[0].start, dart.legs[0].end)}
-            if len(sides) > 1:
-                raise PatternError(
-                    f"the cut would go through the {dart.name} of the {self.piece.label}; "
-                    "lay it above or below"
-                )
-            return _dart_moved(dart, self.motion) if sides == {True} else dart
-        if self._moves(dart.pivot) == mouth_moves:
+            return self._inner_dart(dart)
+        if dart.key not in self.crossed:
             return _dart_moved(dart, self.motion) if mouth_moves else dart
-        # The cut goes through it: it keeps its pivot and its mouth, the legs are drawn again.
+        # The cut goes across it: it keeps its pivot and its mouth, the legs are drawn again.
         where = self.motion.of if mouth_moves else _itself
         pivot = dart.pivot if mouth_moves else self.motion.of(dart.pivot)
         return replace(
@@ -241,71 +310,95 @@ class _Slash:
             ),
         )
 
-    def _notch(
-        self,
-        notch: Notch,
-        fresh: dict[object, Edge],
-        cut: dict[object, tuple[float, float, float, float]],
-    ) -> Notch:
+    def _inner_dart(self, dart: Dart) -> Dart:
+        """A dart inside the piece: moved, or made longer or shorter by a cut across it."""
+        corners = [p for leg in dart.legs for p in (leg.start, *(r[-1] for r in leg.runs))]
+        parts = {self.cloth.part(p) for p in corners}
+        if parts == {Part.STAYS}:
+            return dart
+        if parts == {Part.MOVES}:
+            return _dart_moved(dart, self.motion)
+        straight = all(len(run) == 1 for leg in dart.legs for run in leg.runs)
+        if not straight or Part.GOES in parts or abs(self.angle) > 1e-9:
+            raise PatternError(
+                f"the cut would go through the {dart.name} of the {self.piece.label}; "
+                "lay it above or below"
+            )
+
+        def redrawn(leg: Curve) -> Curve:
+            points = (leg.start, *(r[-1] for r in leg.runs))
+            return Curve.line(*(self.cloth.moved(p) for p in points))
+
+        return replace(dart, legs=(redrawn(dart.legs[0]), redrawn(dart.legs[1])))
+
+    def _grain(self) -> tuple[Point, Point] | None:
+        grain = self.piece.grain
+        if grain is None or abs(self.angle) > 1e-9:
+            return grain
+        return self.cloth.moved(grain[0]), self.cloth.moved(grain[1])
+
+    def _notch(self, notch: Notch, out: Piece, joins: dict[Key, _Join]) -> Notch:
         key = (notch.edge, notch.side)
-        if key not in cut:
+        if key not in joins:
             return notch
-        old, new = self.piece.edge(*key), fresh[key]
+        old, new, join = self.piece.edge(*key), out.edge(*key), joins[key]
         at = notch_on_edge(old, notch)
-        low, high, here, there = cut[key]
-        if at <= low:
-            on = at * here / low if low else 0.0
-        elif at >= high:
-            on = there + (at - high) * (new.length - there) / max(old.length - high, 1e-9)
+        if at <= join.low:
+            on = at
+        elif at >= join.high:
+            on = new.length - (old.length - at)
         else:
-            on = (here + there) / 2
+            on = (join.here + join.there) / 2
         return replace(notch, distance_mm=on if notch.corner == new.start else new.length - on)
-
-    def _level(self, level: Level) -> Level:
-        strokes: list[Stroke] = []
-        for stroke in level.strokes:
-            strokes.extend(self._stroke(stroke))
-        return replace(level, strokes=tuple(strokes))
-
-    def _stroke(self, stroke: Stroke) -> list[Stroke]:
-        staying = _clipped(stroke, lambda z: -cross(self.q - self.p, z - self.p))
-        p, q = self.open_line if self.closing else (self.p, self.q)
-        moving = [
-            tuple(self.motion.of(z) for z in s)
-            for s in _clipped(stroke, lambda z: cross(q - p, z - p))
-        ]
-        if not staying or not moving:
-            return staying + moving
-        if self.closing:
-            return staying + moving
-        # Opened: the line runs on across the cloth that was put in.
-        if abs(staying[-1][-1] - moving[0][0]) <= abs(staying[0][0] - moving[-1][-1]):
-            return [*staying[:-1], staying[-1] + moving[0], *moving[1:]]
-        return [*moving[:-1], moving[-1] + staying[0], *staying[1:]]
 
     # -- the trace -----------------------------------------------------------------------
 
     def _stretch(self, edge: Edge, a: float, b: float) -> Stretch:
         return Stretch(self.piece.name, edge.name, edge.side, a, b)
 
-    def _carried(self, old: Edge, new: Edge) -> Fate:
-        return Fate(self._stretch(old, 0.0, old.length), self._stretch(new, 0.0, new.length))
+    def _cut_fates(self, old: Edge, new: Edge, join: _Join) -> list[Fate]:
+        """The stretch that moved, the one that stays, what went and what is new between."""
+        out: list[Fate] = []
 
-    def _cut_fates(
-        self, old: Edge, new: Edge, seam: tuple[float, float, float, float]
-    ) -> list[Fate]:
-        low, high, here, there = seam
-        out = [Fate(self._stretch(old, 0.0, low), self._stretch(new, 0.0, here))]
-        if high - low > 1e-6:
-            out.append(Fate(self._stretch(old, low, high), None))
-        if there - here > 1e-6:
-            out.append(Fate(None, self._stretch(new, here, there)))
-        else:
-            there = here
-        out.append(
-            Fate(self._stretch(old, high, old.length), self._stretch(new, there, new.length))
+        def carried(a: float, b: float, c: float, d: float, still: bool = False) -> None:
+            if b - a > SHORTEST_MM:
+                out.append(Fate(self._stretch(old, a, b), self._stretch(new, c, d), still=still))
+
+        start_stays = old.key == self.other.edge.key
+        # Where a dart's mouth was trued, its edge has moved a little far from the cut too.
+        trued = any((name, old.side) in self.crossed for name in old.mouths)
+        # Of the stretch that stays, what was drawn again beside the join has moved.
+        kept = max(join.low - join.back, 0.0) if start_stays else join.low
+        carried(0.0, kept, 0.0, kept, still=start_stays and not trued)
+        carried(kept, join.low, kept, join.here)
+        if join.high - join.low > SHORTEST_MM:
+            out.append(Fate(self._stretch(old, join.low, join.high), None))
+        if join.there - join.here > SHORTEST_MM:
+            out.append(Fate(None, self._stretch(new, join.here, join.there)))
+        rest = old.length - join.high
+        kept = min(join.on, rest) if not start_stays else 0.0
+        onward = new.length - (rest - kept) if kept > SHORTEST_MM else join.there
+        carried(join.high, join.high + kept, join.there, onward)
+        carried(
+            join.high + kept, old.length, onward, new.length, still=not start_stays and not trued
         )
         return out
+
+
+def _carried(piece: Piece, old: Edge, new: Edge) -> Fate:
+    return Fate(Stretch.whole(piece, old), Stretch.whole(piece, new))
+
+
+def _refuse_near_end(piece: Piece, at: CutAt) -> None:
+    ends, before = [0.0], 0.0
+    for part in at.edge.drawn:
+        before += part.length
+        ends.append(before)
+    if min(abs(at.at_mm - end) for end in ends) < FROM_END_MM:
+        raise PatternError(
+            f"the cut meets the {at.edge.name} of the {piece.label} too near its end or a dart; "
+            f"move it at least {FROM_END_MM:.0f} mm along"
+        )
 
 
 def _itself(point: Point) -> Point:
@@ -321,44 +414,4 @@ def _dart_moved(dart: Dart, motion: Motion) -> Dart:
     return replace(dart, legs=(dart.legs[0].moved(motion), dart.legs[1].moved(motion)))
 
 
-def _clipped(stroke: Stroke, side: Callable[[Point], float]) -> list[Stroke]:
-    """The parts of a polyline on which ``side`` is positive."""
-    out: list[list[Point]] = []
-    run: list[Point] = [stroke[0]] if side(stroke[0]) > 0 else []
-    for a, b in itertools.pairwise(stroke):
-        sa, sb = side(a), side(b)
-        if (sa > 0) != (sb > 0):
-            meeting = a + (b - a) * (sa / (sa - sb))
-            run.append(meeting)
-            if sa > 0:
-                out.append(run)
-                run = []
-        if sb > 0:
-            run.append(b)
-    if run:
-        out.append(run)
-    return [tuple(r) for r in out if len(r) > 1 and abs(r[0] - r[-1]) > 1e-6]
-
-
-def _legs_met(piece: Piece) -> Piece:
-    """Make the legs of every dart equal and end on the edge's parts."""
-    for dart in piece.darts:
-        if dart.double_pointed or dart.mouth is None:
-            continue
-        edge = piece.edge(dart.mouth, dart.side)
-        k = edge.mouths.index(dart.name)
-        one, two = dart.leg_lengths
-        if abs(one - two) > 1e-5:
-            length = (one + two) / 2
-            a = dart.pivot + unit(dart.mouth_start - dart.pivot) * length
-            b = dart.pivot + unit(dart.mouth_end - dart.pivot) * length
-            dart = replace(dart, legs=(Curve.line(a, dart.pivot), Curve.line(dart.pivot, b)))
-            piece = piece.with_dart(dart)
-        parts = list(edge.parts)
-        if parts[k].end != dart.mouth_start:
-            parts[k] = parts[k].ended_at(dart.mouth_start)
-        if parts[k + 1].start != dart.mouth_end:
-            parts[k + 1] = parts[k + 1].started_at(dart.mouth_end)
-        if tuple(parts) != edge.parts:
-            piece = piece.with_edge(replace(edge, parts=tuple(parts), bases=(), displacements=()))
-    return piece
+__all__ = ["FROM_END_MM", "CutAt", "Slashed", "slashed"]
