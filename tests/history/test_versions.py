@@ -8,6 +8,8 @@ from wardrobe import bodice
 from tracker.alterations.kind import Kind
 from tracker.alterations.kinds.add_a_dart import AddDart
 from tracker.alterations.kinds.move_a_notch import MoveNotch
+from tracker.alterations.kinds.panel_the_back import PanelBack
+from tracker.alterations.kinds.panel_the_front import PanelFront
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
 from tracker.errors import TrackerError
 from tracker.history.compare import compare
@@ -171,3 +173,12 @@ def test_what_is_no_address_is_told_how_to_write_one(text: str) -> None:
 def test_addresses_are_read_as_people_say_them() -> None:
     assert Address.parse("mara/bodice@3") == ("mara", "bodice", 3)
     assert Address.parse("mara/bodice") == ("mara", "bodice", None)
+
+
+def test_a_line_that_a_step_only_carried_does_not_owe_its_place_to_it() -> None:
+    first = block()
+    second = after(first, 2, PanelFront(), PanelBack())
+    told = why((first, second), edges_named(second.pattern, "side back", "side", BodySide.BOTH))
+    assert [r.kind for r in told] == ["drawn by hand"]
+    turned = why((first, second), edges_named(second.pattern, "side front", "side", BodySide.BOTH))
+    assert [r.kind for r in turned] == ["panel the front", "drawn by hand"]

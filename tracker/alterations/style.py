@@ -14,7 +14,8 @@ def styled_step(before: Pattern, styled: Styled, piece: str, trace: Trace) -> Ap
         before,
         styled.pattern,
         notches=tuple(
-            f"{len(s.matches)} pairs of notches set in the {s.name} seam"
+            f"{len(s.matches)} {'pair' if len(s.matches) == 1 else 'pairs'} of notches set in "
+            f"the {s.name} seam"
             for s in styled.pattern.seams
             if s.name in seams
         ),

@@ -5,10 +5,14 @@ from dataclasses import dataclass, replace
 
 from tracker.drafting.style_section import Section
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.edge import Edge
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Match, Run, Seam
 from tracker.pattern.trace import Fate, Renamed, Stretch, Trace
+
+#: A line that stands off its old place by less is where it was.
+STILL_MM = 1e-4
 
 
 @dataclass(frozen=True)
@@ -30,6 +34,11 @@ def following(pattern: Pattern, old: Piece, panels: tuple[Panel, Panel], seam: S
     """
     homes = _homes(old, panels)
     notches = {(n.name, n.side): panel.piece.name for panel in panels for n in panel.piece.notches}
+    # A match may name a corner too; the panel that has the corner has it.
+    for panel in panels:
+        for edge in panel.piece.edges:
+            notches.setdefault((edge.start, edge.side), panel.piece.name)
+            notches.setdefault((edge.end, edge.side), panel.piece.name)
     seams = tuple(_seam(s, old, homes, notches) for s in pattern.seams)
     pieces: list[Piece] = []
     for piece in pattern.pieces:
@@ -101,7 +110,7 @@ def trace_of(old: Piece, panels: tuple[Panel, Panel], seam: Seam) -> Trace:
                 fates.append(Fate(None, new))
             else:
                 was = Stretch(old.name, came.old.name, came.old.side, came.from_mm, came.to_mm)
-                fates.append(Fate(was, new))
+                fates.append(Fate(was, new, still=_lies_on(came.old, edge)))
     renamed = [
         Renamed("piece", (old.name, str(old.side)), (p.piece.name, str(p.piece.side)))
         for p in panels
@@ -115,6 +124,12 @@ def trace_of(old: Piece, panels: tuple[Panel, Panel], seam: Seam) -> Trace:
         renamed += _renamed(thing, old.name, before, after)
     renamed.append(Renamed("seam", ("", ""), ("", seam.name)))
     return Trace(tuple(fates), tuple(renamed))
+
+
+def _lies_on(old: Edge, new: Edge) -> bool:
+    """Tell whether a new edge is where the old one was, all along."""
+    spots = (new.length * k / 8 for k in range(9))
+    return all(old.nearest(new.point_at(at))[1] < STILL_MM for at in spots)
 
 
 def _renamed(
