@@ -1,0 +1,73 @@
+"""Amounts found so that measures come out as stated: a few unknowns, the piece redrawn to try."""
+
+from collections.abc import Callable, Sequence
+
+from tracker.pattern.errors import PatternError
+
+#: Measures are met to this, millimetres,
+MET_MM = 1e-5
+#: or, where a fitted line jumps between two ways of drawing it, to this.
+NEAR_MM = 0.01
+#: Amounts found are kept to this many decimals of a millimetre, so that a change and its
+#: undoing find the same ones.
+DECIMALS = 2
+_TRIES = 16
+
+
+class NotMet(PatternError):
+    """No amounts give the measures asked for."""
+
+
+def adjusted(
+    misses: Callable[[Sequence[float]], Sequence[float]],
+    start: Sequence[float],
+    gains: Sequence[float],
+    failing: str,
+    step_mm: float = 20.0,
+    decimals: int = DECIMALS,
+) -> tuple[float, ...]:
+    """Return the amounts at which every miss is nothing.
+
+    Broyden's method (Mathematics of Computation 19, 1965) from a diagonal guess.
+
+    Args:
+        misses: by how much each measure is missed, for given amounts.
+        start: the first amounts tried.
+        gains: about how much each measure grows with its own amount.
+        failing: the sentence when none is found.
+        step_mm: the longest step taken at once.
+        decimals: how finely the amounts are kept.
+
+    Raises:
+        NotMet: they cannot be met.
+    """
+    n = len(start)
+    if n == 0:
+        return ()
+    x = list(start)
+    f = list(misses(x))
+    inverse = [[1 / gains[i] if i == j else 0.0 for j in range(n)] for i in range(n)]
+    best = max(map(abs, f)), x
+    for _ in range(_TRIES):
+        if best[0] < MET_MM:
+            break
+        step = [-sum(inverse[i][j] * f[j] for j in range(n)) for i in range(n)]
+        size = max(map(abs, step))
+        if size > step_mm:
+            step = [s * step_mm / size for s in step]
+        x = [a + s for a, s in zip(x, step, strict=True)]
+        fresh = list(misses(x))
+        change = [b - a for a, b in zip(f, fresh, strict=True)]
+        moved = [sum(inverse[i][j] * change[j] for j in range(n)) for i in range(n)]
+        scale = sum(s * m for s, m in zip(step, moved, strict=True))
+        if abs(scale) > 1e-14:
+            row = [sum(step[i] * inverse[i][j] for i in range(n)) for j in range(n)]
+            for i in range(n):
+                for j in range(n):
+                    inverse[i][j] += (step[i] - moved[i]) * row[j] / scale
+        f = fresh
+        if max(map(abs, f)) < best[0]:
+            best = max(map(abs, f)), x
+    if best[0] < NEAR_MM:
+        return tuple(round(v, decimals) + 0.0 for v in best[1])
+    raise NotMet(failing)

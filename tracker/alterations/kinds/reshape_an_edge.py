@@ -1,0 +1,89 @@
+"""Reshape an edge of one piece."""
+
+from dataclasses import dataclass, replace
+from typing import ClassVar, Self
+
+from tracker.alterations.along_seams import AmountAt
+from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.shaping import amounts_on, at, shaped
+from tracker.alterations.told import applied, edges_meant, mm, on_paper, parted, whose
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.errors import PatternError
+from tracker.pattern.pattern import Pattern
+
+
+@dataclass(frozen=True, kw_only=True)
+class ReshapeEdge(Kind):
+    """Move one edge of one piece square to itself by amounts at places.
+
+    Attributes:
+        piece: the piece's name.
+        edge: the edge's name: a free edge, or one side of a seam.
+        amounts: at least one, at places of the edge; positive goes into the piece. They are
+            joined smoothly, flat at a nothing; one alone holds all along.
+        side: both, or the wearer's right or left only.
+    """
+
+    word: ClassVar[str] = "reshape an edge"
+    help: ClassVar[str] = (
+        "Move one edge of one piece in (or, with a negative amount, out) at one or more places; "
+        "what it is sewn to is left as it is, and the difference is told."
+    )
+
+    piece: str
+    edge: str
+    amounts: tuple[AmountAt, ...]
+    side: BodySide = BodySide.BOTH
+
+    def __post_init__(self) -> None:
+        if not any(a.amount_mm for a in self.amounts):
+            raise PatternError("how much, and where? Give an amount that is not nothing")
+
+    @property
+    def amount_mm(self) -> float:
+        """The largest amount."""
+        return max((a.amount_mm for a in self.amounts), key=abs)
+
+    def scaled(self, factor: float) -> Self:
+        """Return the same with every amount multiplied."""
+        return replace(
+            self,
+            amounts=tuple(replace(a, amount_mm=a.amount_mm * factor) for a in self.amounts),
+        )
+
+    def sentence(self, pattern: Pattern) -> str:
+        """Say it: "Armhole of the front in 5 mm at 60 mm from the shoulder point, to nothing …"."""
+        pattern.piece(self.piece, self.side).edge(self.edge, None)
+        some = [
+            f"{'in' if a.amount_mm > 0 else 'out'} {mm(abs(a.amount_mm))} {a.words}"
+            for a in self.amounts
+            if a.amount_mm
+        ]
+        nothing = [a.words.removeprefix("at ") for a in self.amounts if not a.amount_mm]
+        told = f"{whose(self.side)}{self.edge} of the {self.piece} {', '.join(some)}"
+        if len(self.amounts) == 1:
+            told += " and the same all along"
+        if nothing:
+            told += f", to nothing at {' and '.join(nothing)}"
+        return told[0].upper() + told[1:]
+
+    def apply(self, pattern: Pattern, step_id: str) -> Applied:
+        """Move the edge and draw its piece again."""
+        before = pattern
+        if not edges_meant(pattern, self.piece, self.edge, BodySide.BOTH)[0][1].parts:
+            return on_paper(before, self.sentence(before))
+        if pattern.piece(self.piece, self.side).fold == self.edge:
+            raise PatternError(
+                f"the {self.edge} of the {self.piece} lies on the fold, which stays straight; "
+                "make it a seam to shape it"
+            )
+        split = parted(pattern, {self.piece}, self.side)
+        shapes = {
+            at(piece, edge): (amounts_on(piece, edge, self.amounts),)
+            for piece, edge in edges_meant(split.pattern, self.piece, self.edge, self.side)
+        }
+        after, moved = shaped(split.pattern, shapes, step_id)
+        return applied(before, after, split.trace.then(moved))
+
+
+__all__ = ["AmountAt", "ReshapeEdge"]

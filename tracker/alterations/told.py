@@ -1,0 +1,108 @@
+"""What an alteration of edges made, told: the effect, and what it leaves to be done elsewhere."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from tracker.alterations.along_seams import left_to_do
+from tracker.alterations.bodyside import Split, split_sides
+from tracker.alterations.effect import Effect, effect_between
+from tracker.alterations.kind import Applied
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.edge import Edge
+from tracker.pattern.errors import PatternError
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.trace import Trace
+
+ONE_SIDE = (BodySide.RIGHT, BodySide.LEFT)
+#: A seam's sides, or a corner, changed by less is not worth a word.
+_WORTH_MM = 0.5
+_WORTH_DEG = 1.0
+
+
+def mm(value: float) -> str:
+    """Write millimetres as a sentence has them: "5 mm", "2.5 mm"."""
+    return f"{value:.1f}".removesuffix(".0") + " mm"
+
+
+def whose(side: BodySide) -> str:
+    """Begin a sentence: "", or "Right side only: "."""
+    return f"{side.capitalize()} side only: " if side in ONE_SIDE else ""
+
+
+def parted(pattern: Pattern, names: Iterable[str], side: BodySide) -> Split:
+    """Split the named pieces where only the wearer's right or left is meant."""
+    return split_sides(pattern, names if side in ONE_SIDE else ())
+
+
+def on_paper(pattern: Pattern, sentence: str) -> Applied:
+    """Leave a pattern without outlines as it is, and say what to mark on the paper."""
+    effect = effect_between(pattern, pattern, leaves=(f"mark it on the paper: {sentence}",))
+    return Applied(pattern, effect, Trace())
+
+
+def edges_meant(
+    pattern: Pattern, piece: str, edge: str, side: BodySide
+) -> tuple[tuple[Piece, Edge], ...]:
+    """Return the edges of a name on the pieces of a name that a body side means.
+
+    Raises:
+        UnknownName: there is no such piece or edge.
+        PatternError: the edge lies across the centre and one side of it was asked for.
+    """
+    found = tuple(
+        (p, e)
+        for p in pattern.pieces
+        if p.name == piece
+        for e in p.edges
+        if e.name == edge and (side not in ONE_SIDE or e.side is side)
+    )
+    if not found:
+        known = pattern.piece(piece, side).edge(edge, side)
+        raise PatternError(
+            f"the {known.name} of the {piece} lies across the centre and has no {side} half"
+        )
+    return found
+
+
+def applied(
+    before: Pattern,
+    after: Pattern,
+    trace: Trace,
+    *,
+    notches: Iterable[str] = (),
+    leaves: Iterable[str] = (),
+    notes: Iterable[str] = (),
+) -> Applied:
+    """Measure what was done, and offer what it leaves to be done."""
+    effect = effect_between(before, after, notches=notches, notes=notes)
+    told = (*left_to_do(before, after), *_seams_apart(after, effect), *_bent(effect), *leaves)
+    return Applied(after, replace(effect, leaves=told), trace)
+
+
+def _seams_apart(after: Pattern, effect: Effect) -> Iterable[str]:
+    for s in effect.seams:
+        if abs(s.ease_by) < _WORTH_MM:
+            continue
+        seam = after.seam(s.name, BodySide(s.side))
+        one, two = seam.first[-1].piece, seam.second[-1].piece
+        who = f"{s.side} " if s.side in ("right", "left") else ""
+        longer, shorter = (two, one) if s.ease_by > 0 else (one, two)
+        yield (
+            f"{who}{s.name} seam: {one} {s.after[0]:.1f} mm, {two} {s.after[1]:.1f} mm, with "
+            f"{s.planned_ease_mm:.1f} mm ease planned: the {longer} is {abs(s.ease_by):.1f} mm "
+            f"longer against the {shorter} than before; move a corner of the one or the other by "
+            "as much, or ease it in"
+        )
+
+
+def _bent(effect: Effect) -> Iterable[str]:
+    for join in effect.joins:
+        if abs(join.by) >= _WORTH_DEG and join.after is not None and join.before is not None:
+            if abs(join.after - 180) <= abs(join.before - 180):
+                continue
+            yield (
+                f"{join.what}: the corners add up to {join.after:.1f} degrees, {abs(join.by):.1f} "
+                f"{'more' if join.by > 0 else 'less'} than before; true the join, by "
+                f"{abs(join.after - join.before) / 2:.1f} degrees on each piece"
+            )
