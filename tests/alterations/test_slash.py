@@ -5,6 +5,7 @@ import math
 from dataclasses import replace
 
 import pytest
+from cut_across import told
 from hypothesis import given
 from hypothesis import strategies as st
 from wardrobe import back, front
@@ -236,36 +237,6 @@ def test_a_double_pointed_dart_is_not_slashed_at_an_angle() -> None:
     piece = replace(BACK, darts=(*BACK.darts, _inner(250, 330)))
     with pytest.raises(PatternError, match="go through the shaping of the back"):
         slashed(piece, cut(piece, "centre back", 110), cut(piece, "armhole", 90), 8, 0, 60 + 100j)
-
-
-def told(fates: Trace, old: Piece, new: Piece) -> None:
-    """Every old millimetre of a touched edge goes somewhere, every new one comes from somewhere."""
-    for edge in old.edges:
-        mine = fates.of(old.name, edge.name, edge.side)
-        now = new.edge(edge.name, edge.side)
-        if not mine:
-            assert now.parts == edge.parts
-            continue
-        reached = 0.0
-        for fate in mine:
-            assert fate.old is not None
-            assert fate.old.start_mm == pytest.approx(reached, abs=1e-3)
-            reached = fate.old.end_mm
-        assert reached == pytest.approx(edge.length, abs=1e-3)
-        reached = 0.0
-        for fate in fates.into(old.name, edge.name, edge.side):
-            assert fate.new is not None
-            assert fate.new.start_mm == pytest.approx(reached, abs=1e-3)
-            reached = fate.new.end_mm
-        assert reached == pytest.approx(now.length, abs=1e-3)
-        for fate in mine:
-            if fate.still:
-                assert fate.old is not None
-                assert fate.new is not None
-                for share in (0.01, 0.5, 0.99):
-                    a = fate.old.start_mm + share * fate.old.length_mm
-                    b = fate.new.start_mm + share * fate.new.length_mm
-                    assert abs(edge.point_at(a) - now.point_at(b)) < 1e-3
 
 
 @pytest.mark.parametrize("amount", [-15.0, 15.0])

@@ -231,9 +231,11 @@ class _Slash:
 
     def _refuse_fold(self) -> None:
         fold = self.piece.fold
-        if fold is None or abs(self.angle) < 1e-9:
+        if fold is None:
             return
-        if fold in {e.name for e in (*self.order, self.one.edge, self.other.edge)}:
+        heading = self.piece.edge(fold).parts[0].start_heading
+        bent = abs(self.angle) > 1e-9 or abs(cross(heading, self.toward)) > 1e-5
+        if bent and fold in {e.name for e in (*self.order, self.one.edge, self.other.edge)}:
             raise PatternError(
                 f"the {fold} of the {self.piece.label} lies on the fold and has to stay straight; "
                 "it cannot be slashed at an angle unless it becomes a seam or is straightened"
