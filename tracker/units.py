@@ -164,6 +164,30 @@ def write_both(mm: float) -> str:
     return f"{write_mm(mm)} ({write_inches(mm)})"
 
 
+#: A length told in millimetres, unless its inches stand behind it already; "mm2" is an area.
+_TOLD = re.compile(r"(?<![\w.])([-+]?\d+(?:\.\d+)?) mm\b(?! \()")
+
+
+def in_both(sentence: str) -> str:
+    """Add the inches to each length a sentence tells in millimetres.
+
+    Example:
+        >>> in_both("in 8 mm at the side waist")
+        'in 8 mm (5/16 in) at the side waist'
+    """
+    return _TOLD.sub(lambda m: f"{m[0]} ({write_inches(float(m[1]))})", sentence)
+
+
+def in_inches(sentence: str) -> str:
+    """Tell in inches each length a sentence tells in millimetres.
+
+    Example:
+        >>> in_inches("waist line 20 mm smaller")
+        'waist line 13/16 in smaller'
+    """
+    return _TOLD.sub(lambda m: write_inches(float(m[1])), sentence)
+
+
 def write_angle(angle_deg: float) -> str:
     """Write an angle in degrees, to half a degree at most: ``22°``, ``22.5°``."""
     halves = _nearest(angle_deg * 2)

@@ -1,9 +1,12 @@
+import datetime as dt
+
 import pytest
 from wardrobe import bodice
 
 from tracker.errors import TrackerError
+from tracker.fitting.garment import Garment, GarmentKind
 from tracker.fitting.observation import Cause, Observation, Sign, State, read_word
-from tracker.fitting.propose import check_readings, propose
+from tracker.fitting.propose import check_outlet, check_readings, propose
 from tracker.fitting.reading import Reading, ReadingKind, understand
 from tracker.fitting.rounds import rounds
 from tracker.pattern.bodyside import BodySide
@@ -157,3 +160,19 @@ def test_rounds_are_counted() -> None:
     first, second = rounds(notes)
     assert (first.notes, first.settled, first.waiting) == (2, 1, 1)
     assert (second.notes, second.came_back, second.waiting) == (1, 1, 1)
+
+
+def garment(kind: GarmentKind, outlet_mm: float = 15.0) -> Garment:
+    return Garment(
+        garment_id="g1", kind=kind, cut_from="mara/bodice@1", cloth="wool",
+        made_on=dt.date(2026, 1, 1), outlet_mm=outlet_mm,
+    )  # fmt: skip
+
+
+def test_what_is_cut_in_cloth_is_let_out_no_further_than_its_allowance_less_six() -> None:
+    out = propose(BLOCK, note(readings=(read(R.GAP, 20),))).kind
+    with pytest.raises(TrackerError, match=r"10\.0 mm on a piece, and 9 mm is the most"):
+        check_outlet(out, garment(GarmentKind.BASTED))
+    check_outlet(out, garment(GarmentKind.BASTED, 25.0))
+    check_outlet(out, garment(GarmentKind.TEST_GARMENT))
+    check_outlet(propose(BLOCK, note()).kind, garment(GarmentKind.BASTED, 0.0))

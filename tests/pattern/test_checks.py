@@ -178,7 +178,7 @@ def test_ease_that_is_not_the_planned_is_found_with_both_figures(
     (finding,) = check(bodice, body).findings
     assert (finding.code, finding.place) == ("ease", line)
     assert finding.figure == pytest.approx(off_mm)
-    assert f"{dict(bodice.ease)[line]:.0f} was planned" in finding.sentence
+    assert f"{dict(bodice.ease)[line]:.0f} mm was planned" in finding.sentence
 
 
 def test_what_could_not_be_checked_is_said() -> None:

@@ -58,7 +58,11 @@ def test_a_comparison_report_says_each_change_and_which_note_asked(
     made = report_comparison(studio, "mara/bodice@1", "@4", tmp_path / "c.html", TODAY)
     assert len(made.changes) == 3
     page = made.path.read_text()
-    for sentence in ("4 mm at the side waist", "moved 5 mm", "8 mm, 60 mm long"):
+    for sentence in (
+        "4 mm (3/16 in) at the side waist",
+        "moved 5 mm (3/16 in)",
+        "8 mm (5/16 in), 60 mm (2 3/8 in) long",
+    ):
         assert sentence in page
     assert "mara/bodice@1" in page
     assert "Mara Lind" not in page

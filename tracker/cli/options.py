@@ -53,6 +53,11 @@ def opened(given: str | None) -> "Store":
     Raises:
         TrackerError: it is not there, not a store, or in use.
     """
+    from tracker.cli import show
     from tracker.store.engine import Store
+    from tracker.store.quick import prefers_inches
 
-    return Store.open(store_path(given))
+    path = store_path(given)
+    store = Store.open(path)
+    show.INCHES.set(prefers_inches(path))
+    return store

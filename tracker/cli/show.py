@@ -4,8 +4,12 @@ import json
 import sys
 import textwrap
 from collections.abc import Iterable, Sequence
+from contextvars import ContextVar
 from dataclasses import fields, is_dataclass
 from typing import Any
+
+#: Whether lengths told in millimetres are shown in inches: set when the store is opened.
+INCHES: ContextVar[bool] = ContextVar("INCHES", default=False)
 
 WIDTH = 80
 _GAP = 2
@@ -30,9 +34,17 @@ def points(sentences: Iterable[str], mark: str = "- ") -> None:
 
 def _folded(sentence: str, first: str, after: str) -> str:
     return textwrap.fill(
-        sentence, WIDTH, initial_indent=first, subsequent_indent=after, break_on_hyphens=False,
-        break_long_words=False,
+        _in_her_unit(sentence), WIDTH, initial_indent=first, subsequent_indent=after,
+        break_on_hyphens=False, break_long_words=False,
     )  # fmt: skip
+
+
+def _in_her_unit(text: str) -> str:
+    if not INCHES.get() or " mm" not in text:
+        return text
+    from tracker.units import in_inches
+
+    return in_inches(text)
 
 
 def begun(sentence: str) -> str:
@@ -90,7 +102,7 @@ def table(headings: Sequence[str], rows: Iterable[Sequence[Any]], right: str = "
 
 
 def _cell(value: Any) -> str:
-    return "" if value is None else " ".join(str(value).split())
+    return "" if value is None else _in_her_unit(" ".join(str(value).split()))
 
 
 def _widths(headings: Sequence[str], cells: list[list[str]]) -> list[int]:

@@ -7,7 +7,7 @@ from tracker.alterations.effect import Effect
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Kind
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
-from tracker.fitting.garment import FittingError
+from tracker.fitting.garment import FittingError, Garment, GarmentKind
 from tracker.fitting.observation import Observation
 from tracker.fitting.reading import understand
 from tracker.pattern.pattern import Pattern
@@ -98,3 +98,32 @@ def check_readings(pattern: Pattern, note: Observation) -> None:
                 distance_mm=reading.distance_mm,
             ),
         )  # fmt: skip
+
+
+#: What of an outlet must stay as a seam when the rest is let out.
+LEAST_SEAM_MM = 6.0
+
+
+class NoOutletLeft(FittingError):
+    """Letting out more than the garment has allowance for."""
+
+
+def check_outlet(kind: Kind, garment: Garment) -> None:
+    """Refuse to let out a garment cut in its cloth by more than its allowance holds.
+
+    A test garment is cut anew, so nothing limits it.
+
+    Raises:
+        NoOutletLeft: with the most that can be let out on each piece.
+    """
+    if garment.kind is GarmentKind.TEST_GARMENT or not isinstance(kind, TakeIn):
+        return
+    out = max((-a.amount_mm for a in kind.amounts), default=0.0)
+    on_a_piece = out * max(kind.share, 1 - kind.share)
+    most = max(garment.outlet_mm - LEAST_SEAM_MM, 0.0)
+    if on_a_piece > most + 0.05:
+        raise NoOutletLeft(
+            f"the {kind.seam} seam would be let out {on_a_piece:.1f} mm on a piece, and "
+            f"{most:.0f} mm is the most: the garment has {garment.outlet_mm:.0f} mm of allowance, "
+            f"of which {LEAST_SEAM_MM:.0f} mm stays as the seam"
+        )

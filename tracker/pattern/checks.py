@@ -12,7 +12,7 @@ from tracker.pattern.measure import corner_angle, girth, lines_of
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Run, Seam
-from tracker.pattern.walk import side_lengths, stations, walked
+from tracker.pattern.walk import notch_on_side, side_lengths, stations, walked
 
 #: Seams sewn together differ by no more than this from their planned ease. Paper patterns:
 #: 1/16 in (Threads, 10 patternwork skills, 2020).
@@ -131,11 +131,11 @@ def _sides(pattern: Pattern, book: _Book) -> None:
             continue
         first, second = side_lengths(pattern, seam)
         off = second - first - seam.planned_ease_mm
-        plan = f", planned ease {seam.planned_ease_mm:.1f}" if seam.ease else ""
+        plan = f", planned ease {seam.planned_ease_mm:.1f} mm" if seam.ease else ""
         a, b = seam.first[0].piece, seam.second[0].piece
         book.tell(
             "seam sides", f"{seam.name} seam", off, SEAM_MM, "mm",
-            f"{seam.name} seam: {a} {first:.1f}, {b} {second:.1f}{plan}: {abs(off):.1f} mm "
+            f"{seam.name} seam: {a} {first:.1f} mm, {b} {second:.1f} mm{plan}: {abs(off):.1f} mm "
             f"too {'long' if off > 0 else 'short'} on the {b}",
             "walk the seam and true the end that may move: the waist or hem before the "
             "shoulder or armhole",
@@ -148,15 +148,15 @@ def _notches(pattern: Pattern, book: _Book) -> None:
             continue
         pairs = stations(pattern, seam)
         first, second = side_lengths(pattern, seam)
-        ease = seam.planned_ease_mm
         eased = _eased_between(pattern, seam)
+        ease = sum(amount for amount, _, _ in eased)
         for a, b in pairs[1:-1]:
-            # Ease lies between its own two places; notches outside them meet exactly.
-            share = min(1.0, max(0.0, (b - eased[0]) / (eased[1] - eased[0]))) if ease else 0.0
-            from_start, from_end = (
-                b - a - ease * share,
-                (second - b) - (first - a) - ease * (1 - share),
+            # Each ease lies between its own two places; notches outside them meet exactly.
+            before = sum(
+                amount * min(1.0, max(0.0, (b - start) / (end - start)))
+                for amount, start, end in eased
             )
+            from_start, from_end = b - a - before, (second - b) - (first - a) - (ease - before)
             off = min(from_start, from_end, key=abs)
             book.tell(
                 "notches", f"{seam.name} seam, {a:.0f} mm along", off, SEAM_MM, "mm",
@@ -166,15 +166,19 @@ def _notches(pattern: Pattern, book: _Book) -> None:
             )  # fmt: skip
 
 
-def _eased_between(pattern: Pattern, seam: Seam) -> tuple[float, float]:
-    whole = side_lengths(pattern, seam)[1]
-    spots = {w.first_corner: w.from_mm for w in walked(pattern, seam.second)}
-    spots |= {w.last_corner: w.to_mm for w in walked(pattern, seam.second)}
-    for pair, match in zip(stations(pattern, seam)[1:-1], seam.matches, strict=True):
-        spots[match.second] = pair[1]
-    places = [spots.get(name) for e in seam.ease for name in (e.start, e.end)]
-    known = [p for p in places if p is not None]
-    return (min(known), max(known)) if len(known) >= 2 and max(known) > min(known) else (0.0, whole)
+def _eased_between(pattern: Pattern, seam: Seam) -> list[tuple[float, float, float]]:
+    """Each planned ease with where it begins and ends along the second side."""
+    side = walked(pattern, seam.second)
+    whole = side[-1].to_mm
+    spots = {w.first_corner: w.from_mm for w in side} | {w.last_corner: w.to_mm for w in side}
+    for match in seam.matches:
+        spots[match.second] = notch_on_side(pattern, side, match.second_piece, match.second)
+    out = []
+    for ease in seam.ease:
+        places = [spots[name] for name in (ease.start, ease.end) if name in spots]
+        between = (min(places), max(places)) if len(set(places)) == 2 else (0.0, whole)
+        out.append((ease.amount_mm, *between))
+    return out
 
 
 def _darts(pattern: Pattern, book: _Book) -> None:
@@ -213,6 +217,8 @@ def _joins(pattern: Pattern, book: _Book) -> None:
     for seam in pattern.seams:
         if not _drawn(pattern, seam):
             continue
+        if _closes(pattern, seam):
+            continue
         for at_end in (False, True):
             here = _end_run(seam.first, at_end), _end_run(seam.second, at_end)
             angles = []
@@ -241,6 +247,32 @@ def _joins(pattern: Pattern, book: _Book) -> None:
                     "square: it would open as a peak or a dip",
                     "square the edge to the fold over its last 10 mm",
                 )  # fmt: skip
+
+
+def _closes(pattern: Pattern, seam: Seam) -> bool:
+    """Tell whether a seam goes all round and ends where it began, as an armhole does.
+
+    No edge crosses it there: what meets is another seam on either side of it, and how those two
+    run on is the style's.
+    """
+    return all(_meet(pattern, seam, runs) for runs in (seam.first, seam.second))
+
+
+def _meet(pattern: Pattern, seam: Seam, runs: tuple[Run, ...]) -> bool:
+    """Tell whether another seam lays the two ends of a side on each other."""
+    ends = {_end_corner(pattern, runs, at_end) for at_end in (False, True)}
+    return any(
+        {_end_corner(pattern, side, at_end) for side in (other.first, other.second)} == ends
+        for other in pattern.seams
+        if other.key != seam.key and not other.on_itself
+        for at_end in (False, True)
+    )
+
+
+def _end_corner(pattern: Pattern, runs: tuple[Run, ...], at_end: bool) -> tuple[str, str, str]:
+    run, edge_end = _end_run(runs, at_end)
+    edge = pattern.edge_of(run)
+    return run.piece, edge.end if edge_end else edge.start, run.side
 
 
 def _end_run(runs: tuple[Run, ...], at_end: bool) -> tuple[Run, bool]:
@@ -272,9 +304,9 @@ def _ease(pattern: Pattern, body: Mapping[str, float], book: _Book) -> None:
         off = finished - body[line] - plan[line]
         book.tell(
             "ease", line, off, EASE_MM, "mm",
-            f"{line}: finished {finished:.0f} on a body of {body[line]:.0f} leaves "
-            f"{finished - body[line]:.0f} mm of ease; {plan[line]:.0f} was planned",
-            "take in or let out the side seams, or change the plan if the fitting liked it so",
+            f"{line}: finished {finished:.0f} mm on a body of {body[line]:.0f} mm leaves "
+            f"{finished - body[line]:.0f} mm of ease; {plan[line]:.0f} mm was planned",
+            "take in or let out the side seams, or plan the ease anew if the fitting liked it so",
         )  # fmt: skip
 
 

@@ -48,3 +48,20 @@ def client_rows(path: Path, wait_s: float = opening.WAIT_S) -> list[ClientRow]:
             return [ClientRow(*row) for row in connection.execute(_CLIENTS)]
         finally:
             connection.close()
+
+
+def prefers_inches(path: Path) -> bool:
+    """Tell whether the maker's unit is the inch; a store that cannot be read is not asked."""
+    import sqlite3
+
+    try:
+        connection = opening.connect(path, 0.0)
+    except (opening.NotStored, OSError, sqlite3.Error):
+        return False
+    try:
+        rows = connection.execute("SELECT value FROM preference WHERE name = 'unit'").fetchall()
+    except sqlite3.Error:
+        return False
+    finally:
+        connection.close()
+    return rows == [("inch",)]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tracker.alterations.kind import Kind
 from tracker.errors import TrackerError
-from tracker.fitting.propose import Proposal, proposal, propose
+from tracker.fitting.propose import Proposal, check_outlet, proposal, propose
 from tracker.history.version import Address, Version, next_version
 from tracker.pattern.checks import check
 from tracker.tasks.bodies import girths_of
@@ -117,6 +117,7 @@ def _for_notes(
     pattern, proposals = parent.pattern, list[Proposal]()
     for note in notes:
         one = propose(pattern, note, girths, to_nothing_at)
+        check_outlet(one.kind, books.garment(books.fitting(note.fitting_id).garment_id))
         proposals.append(one)
         pattern = one.pattern
     findings = check(pattern, girths).findings

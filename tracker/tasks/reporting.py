@@ -30,7 +30,7 @@ from tracker.tasks.papers import day_words, write_paper
 from tracker.tasks.preferences import manner
 from tracker.tasks.spots import spot_of
 from tracker.tasks.versions import lineage, two_versions
-from tracker.units import write_both
+from tracker.units import in_both, write_both
 
 if TYPE_CHECKING:
     from tracker.store.books import Books
@@ -149,7 +149,9 @@ def _changes(
                 number=k + 1,
                 piece=piece,
                 at=point,
-                sentence=f"{step.sentence} ({version.address}, {day_words(version.made_on)})",
+                sentence=(
+                    f"{in_both(step.sentence)} ({version.address}, {day_words(version.made_on)})"
+                ),
                 reason=why,
                 effects=effect_sentences(step.effect),
                 side=side,
@@ -179,7 +181,7 @@ def effect_sentences(effect: Effect) -> tuple[str, ...]:
     told.extend(effect.notches)
     told.extend(effect.leaves)
     told.extend(effect.notes)
-    return tuple(sentence for sentence in told if sentence)
+    return tuple(in_both(sentence) for sentence in told if sentence)
 
 
 def _girths(
