@@ -115,15 +115,23 @@ def trace_of(old: Piece, panels: tuple[Panel, Panel], seam: Seam) -> Trace:
         Renamed("piece", (old.name, str(old.side)), (p.piece.name, str(p.piece.side)))
         for p in panels
     ]
-    for thing, of in (
-        ("notch", lambda p: p.notches), ("mark", lambda p: p.marks),
-        ("dart", lambda p: p.darts), ("level", lambda p: p.levels),
-    ):  # fmt: skip
-        before = [t.name for t in of(old)]
-        after = [(p.piece.name, t.name) for p in panels for t in of(p.piece)]
+    for thing in ("notch", "mark", "dart", "level"):
+        before = _names(old, thing)
+        after = [(p.piece.name, name) for p in panels for name in _names(p.piece, thing)]
         renamed += _renamed(thing, old.name, before, after)
     renamed.append(Renamed("seam", ("", ""), ("", seam.name)))
     return Trace(tuple(fates), tuple(renamed))
+
+
+def _names(piece: Piece, thing: str) -> list[str]:
+    """The names of the notches, marks, darts or levels on a piece."""
+    if thing == "notch":
+        return [n.name for n in piece.notches]
+    if thing == "mark":
+        return [m.name for m in piece.marks]
+    if thing == "dart":
+        return [d.name for d in piece.darts]
+    return [v.name for v in piece.levels]
 
 
 def _lies_on(old: Edge, new: Edge) -> bool:

@@ -142,8 +142,8 @@ def panelled(pattern: Pattern, piece: Piece, plan: Plan) -> Styled:
         closed_moved_mm=_most(turned, "trued_mm"),
         areas_mm2=areas,
     )
-    new = settled(following(pattern, piece, finished, seam))
-    return Styled(new, trace_of(piece, finished, seam), (report,))
+    done = settled(following(pattern, piece, finished, seam))
+    return Styled(done, trace_of(piece, finished, seam), (report,))
 
 
 def _most(turned: list[Turned], what: str) -> float:
