@@ -82,7 +82,7 @@ def solve(
     start = problem.start() if near is None else near.numbers
     start = np.concatenate([start, np.zeros(len(free))])
     most, hardly = (ROUGH_STEPS, ROUGHLY) if near else (MOST_STEPS, HARDLY)
-    x, c, cost, steps = _minimise(problem.evaluate, start, most, hardly)
+    x, c, cost, steps = minimise(problem.evaluate, start, most, hardly)
     one = x[:, None]
     settled = problem.wants_at(one)
     for name, _ in free:
@@ -218,9 +218,17 @@ def wanted(x: Reals, s: Shapes, w: Wants) -> list[Reals]:
 Evaluate = Callable[[Reals], tuple[Reals, Reals]]
 
 
-def _minimise(
+def minimise(
     evaluate: Evaluate, x: Reals, most: int, hardly: float
 ) -> tuple[Reals, Reals, float, int]:
+    """Return where the preferences miss least with the wants met: numbers, misses, cost, steps.
+
+    Args:
+        evaluate: gives the misses of the preferences and of the wants for columns of numbers.
+        x: where to start, in units of small steps.
+        most: how many steps at most.
+        hardly: ends when three steps in a row gain no more than this share.
+    """
     damping, weight = 1e-3, 50.0
     steps = idle = 0
     for steps in range(1, most + 1):  # noqa: B007 - the count is returned

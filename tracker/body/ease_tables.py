@@ -1,0 +1,105 @@
+"""Named ease tables: what is usual for a garment in woven or in stretch cloth.
+
+A table is where a plan starts; every line can be changed for a client or a pattern. Figures of
+woven cloth are published minimum ease where there is any. Stretch cloth is common practice, no
+source: a firm knit that gives a quarter of its width; the cloth's own stretch decides.
+"""
+
+from __future__ import annotations
+
+from typing import Literal, get_args
+
+from tracker.body.ease import DEFAULT_BODICE_EASE, EaseLine, EasePlan
+from tracker.errors import TrackerError, nearest_names
+
+Garment = Literal["bodice", "torso", "skirt", "trousers"]
+Cloth = Literal["woven", "stretch"]
+
+
+class UnknownEaseTable(TrackerError):
+    """There is no table for this garment or this cloth."""
+
+    exit_code = 2
+
+
+_COLLEGE = "Central Washington University costume text, ch. 16"
+_EXTENSION = "New Mexico State University Guide C-209"
+_STRETCH = "common practice, no source: a firm knit"
+
+_WAIST = EaseLine(name="waist", mm=16, low=13, high=19, source=f"{_COLLEGE}: 1/2 to 3/4 in")
+_HIP = EaseLine(name="hip", mm=51, low=50, high=70, source=f"{_COLLEGE}: 2 to 2 3/4 in")
+
+SKIRT_EASE = EasePlan((_WAIST, _HIP))
+"""Minimum ease of a straight skirt in woven cloth."""
+
+TROUSER_EASE = EasePlan(
+    (
+        _WAIST,
+        _HIP,
+        EaseLine(
+            name="crotch-depth",
+            mm=19,
+            low=0,
+            high=26,
+            source=f"{_EXTENSION}: 1/2 in up to a hip of 36 in, 1 in over 38 in",
+        ),
+        EaseLine(name="thigh", mm=51, low=25, high=102, source=f"{_EXTENSION}: 1 to 2 in or more"),
+        EaseLine(name="knee", mm=60, low=25, high=120, source=f"{_EXTENSION}: at least 1 in"),
+    )
+)
+"""Minimum ease of trousers in woven cloth."""
+
+
+def _stretched(plan: EasePlan, amounts: dict[str, float]) -> EasePlan:
+    """Return the plan in stretch cloth; what is not named keeps its amount."""
+    return EasePlan(
+        tuple(
+            EaseLine(
+                name=n.name,
+                mm=amounts[n.name],
+                low=amounts[n.name] - 30.0,
+                high=max(n.high, 0.0),
+                source=_STRETCH,
+            )
+            if n.name in amounts
+            else n
+            for n in plan.lines
+        )
+    )
+
+
+_STRETCH_TRUNK = {"bust": 0.0, "waist": 0.0, "hip": 0.0, "armhole-depth": 10.0, "across-back": 0.0,
+                  "across-front": 0.0, "upper-arm": 10.0}  # fmt: skip
+
+EASE_TABLES: dict[tuple[Garment, Cloth], EasePlan] = {
+    ("bodice", "woven"): DEFAULT_BODICE_EASE,
+    ("bodice", "stretch"): _stretched(DEFAULT_BODICE_EASE, _STRETCH_TRUNK),
+    ("torso", "woven"): DEFAULT_BODICE_EASE,
+    ("torso", "stretch"): _stretched(DEFAULT_BODICE_EASE, _STRETCH_TRUNK),
+    ("skirt", "woven"): SKIRT_EASE,
+    ("skirt", "stretch"): _stretched(SKIRT_EASE, {"waist": 0.0, "hip": 0.0}),
+    ("trousers", "woven"): TROUSER_EASE,
+    ("trousers", "stretch"): _stretched(
+        TROUSER_EASE, {"waist": 0.0, "hip": 0.0, "thigh": 10.0, "knee": 20.0, "crotch-depth": 6.0}
+    ),
+}
+"""The plan a garment starts from, by garment and cloth."""
+
+
+def ease_table(garment: str, cloth: str = "woven") -> EasePlan:
+    """Return the usual ease plan of a garment in woven or stretch cloth.
+
+    Raises:
+        UnknownEaseTable: there is none; the sentence says which there are.
+    """
+    for said, known, what in (
+        (garment, get_args(Garment), "garment"),
+        (cloth, get_args(Cloth), "cloth"),
+    ):
+        if said not in known:
+            hint = nearest_names(said, list(known))
+            raise UnknownEaseTable(
+                f"there is no ease table for the {what} “{said}”; there are tables for "
+                f"{', '.join(known)}.{hint}"
+            )
+    return EASE_TABLES[garment, cloth]  # type: ignore[index]

@@ -1,0 +1,80 @@
+"""The account every drafted block gives of itself: wanted and got, chosen, notes."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from dataclasses import dataclass
+from typing import Any
+
+from tracker.body.body import Body
+from tracker.body.ease import EasePlan
+from tracker.drafting.bodice_measured import Row
+from tracker.drafting.bodice_preference import Preference
+from tracker.pattern.pattern import Pattern
+
+
+@dataclass(frozen=True)
+class Account(ABC):
+    """A drafted block and its account; each kind of block says what was decided for it.
+
+    Attributes:
+        pattern: the block, rounded as it is stored.
+        table: wanted figures with what was got, chosen ones with what was preferred, notes.
+        body: the body it was drafted from.
+        ease: the ease plan.
+    """
+
+    pattern: Pattern
+    table: tuple[Row, ...]
+    body: Body
+    ease: EasePlan
+
+    @property
+    def wanted(self) -> tuple[Row, ...]:
+        """The figures that had to be met."""
+        return tuple(row for row in self.table if row.kind == "wanted")
+
+    @property
+    def chosen(self) -> tuple[Row, ...]:
+        """The free figures, each with what was preferred for it."""
+        return tuple(row for row in self.table if row.kind == "chosen")
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What there is to know besides."""
+        return tuple(row.note for row in self.table if row.kind == "note")
+
+    @property
+    def worst_miss(self) -> float:
+        """The largest miss of a wanted figure, mm or degrees."""
+        return max(abs(row.miss) for row in self.wanted)
+
+    @abstractmethod
+    def sentence(self) -> str:
+        """Say what was drafted, for people."""
+
+    @abstractmethod
+    def to_record(self) -> dict[str, Any]:
+        """Return the recipe as plain values, to be stored beside the geometry."""
+
+
+def chosen_row(p: Preference) -> Row:
+    """Return the line of the table for a free figure."""
+    got, target, low, high = (
+        round(float(v if isinstance(v, (int, float)) else v.flat[0]), 3)
+        for v in (p.got, p.target, p.low, p.high)
+    )
+    return Row(
+        kind="chosen", name=p.name, wanted=target, got=got, unit=p.unit,
+        low=low, high=high, note=p.source,
+    )  # fmt: skip
+
+
+def note_row(name: str, text: str) -> Row:
+    """Return a line of the table that only says something."""
+    return Row(kind="note", name=name, note=text)
+
+
+def met_row(name: str, wanted: float, got: float, note: str = "", unit: str = "mm") -> Row:
+    """Return the line of the table for a figure that had to be met."""
+    return Row(kind="wanted", name=name, wanted=wanted, got=got, unit=unit, note=note)

@@ -1,0 +1,108 @@
+"""Why a body has no straight skirt: the measurements in conflict, and what would do."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable
+
+from tracker.body.body import Body
+from tracker.body.measurement import BodySide
+from tracker.body.plausible import contradictions
+from tracker.body.vocabulary import BY_KEY, name_with_side
+from tracker.drafting.bodice_wants import figure_of
+from tracker.drafting.conflict import BodyCannotBeMet
+from tracker.units import write_both
+
+FURTHEST = 0.35
+"""A measurement is tried up to this share more and less."""
+HALVINGS = 9
+
+Met = Callable[[Body], bool]
+
+
+def refuse_contradictions_among(body: Body, keys: Iterable[str], what: str) -> None:
+    """Refuse a body whose measurements among ``keys`` contradict each other.
+
+    Raises:
+        BodyCannotBeMet: the sentence names them and says what to measure again.
+    """
+    known = set(keys)
+    for finding in contradictions(body):
+        named = tuple(_key_of(name) for name in finding.place.split("; "))
+        if known.issuperset(named):
+            raise BodyCannotBeMet(
+                f"no {what} can be drafted from measurements that contradict each other: "
+                f"{finding.sentence}; {finding.remedy}",
+                named,
+            )
+
+
+def refusal_of(
+    body: Body, keys: tuple[str, ...], side: BodySide, what: str, is_met: Met
+) -> BodyCannotBeMet:
+    """Return the refusal of a body that was tried in vain.
+
+    Args:
+        body: the body.
+        keys: the measurements to try in turn.
+        side: which side sided measurements are taken of.
+        what: "skirt", "torso block".
+        is_met: tells whether a changed body can be drafted.
+    """
+    found = []
+    for key in keys:
+        value = figure_of(body, key, side)
+        would = _would_do(body, key, value, is_met)
+        if would is not None:
+            found.append((abs(would - value) / BY_KEY[key].allowed, key, would))
+    found.sort()
+    nearest = found[:2]
+    named = [key for _, key, _ in nearest]
+    named += [key for key in keys if key not in named][: 2 - len(named)]
+    said = " and ".join(_shown(body, key, side) for key in named)
+    if not nearest:
+        return BodyCannotBeMet(
+            f"no {what} meets {said} together with the rest of this body, whichever one of them is "
+            f"changed; measure them again",
+            tuple(named),
+        )
+    would = ", or ".join(f"{BY_KEY[key].name} {write_both(mm)}" for _, key, mm in nearest)
+    return BodyCannotBeMet(
+        f"no {what} meets {said} together with the rest of this body; it would be met with "
+        f"{would}; measure both again",
+        tuple(named),
+        tuple((key, mm) for _, key, mm in nearest),
+    )
+
+
+def _would_do(body: Body, key: str, value: float, is_met: Met) -> float | None:
+    """Return the value nearest to what was measured, in whole mm, with which it can be met."""
+    best = None
+    for way in (1.0, -1.0):
+        for share in (0.08, 0.2, FURTHEST):
+            high = value * (1 + way * share)
+            if is_met(body.with_value(key, high)):
+                break
+        else:
+            continue
+        low = value
+        for _ in range(HALVINGS):
+            middle = (low + high) / 2
+            low, high = (low, middle) if is_met(body.with_value(key, middle)) else (middle, high)
+        whole = float(math.ceil(high) if way > 0 else math.floor(high))
+        nearer = best is None or abs(whole - value) < abs(best - value)
+        if nearer and is_met(body.with_value(key, whole)):
+            best = whole
+    return best
+
+
+def _shown(body: Body, key: str, side: BodySide) -> str:
+    entry = BY_KEY[key]
+    of = side if entry.sided else "both"
+    guessed = " (estimated)" if body.is_estimated(key, of) else ""
+    return f"{name_with_side(entry, of)} {write_both(figure_of(body, key, side))}{guessed}"
+
+
+def _key_of(name: str) -> str:
+    bare = name.removeprefix("right ").removeprefix("left ")
+    return next(entry.key for entry in BY_KEY.values() if entry.name in (name, bare))

@@ -1,0 +1,85 @@
+"""Solving a skirt: the numbers that meet what is wanted and disagree least otherwise."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from tracker.drafting.bodice_curves import Reals
+from tracker.drafting.bodice_preference import Preference
+from tracker.drafting.bodice_solve import HARDLY, MOST_STEPS, WANTED_TO, minimise
+from tracker.drafting.skirt_preferences import dart_counts, side_target, skirt_preferences
+from tracker.drafting.skirt_shape import INDEX, STEPS, VARIABLES, SkirtShapes, skirt_shapes
+from tracker.drafting.skirt_wants import SkirtWants
+
+
+@dataclass(frozen=True, slots=True)
+class SkirtSolution:
+    """Where the solving ended.
+
+    Attributes:
+        shapes: the one shape, as arrays of length 1.
+        wants: what it was solved for.
+        miss: the largest miss of a wanted figure.
+    """
+
+    shapes: SkirtShapes
+    wants: SkirtWants
+    miss: float
+
+    def preferences(self) -> list[Preference]:
+        """Return the preferences, evaluated."""
+        return skirt_preferences(self.shapes, self.wants)
+
+    @property
+    def is_met(self) -> bool:
+        """Tell whether everything wanted is met and every limit kept."""
+        return self.miss <= WANTED_TO and not any(p.broken() for p in self.preferences())
+
+
+def solve_skirt(wants: SkirtWants) -> SkirtSolution:
+    """Return the best shape for what is wanted."""
+    counts = dart_counts(wants)
+
+    def evaluate(x: Reals) -> tuple[Reals, Reals]:
+        shapes = skirt_shapes(x, wants, counts)
+        rows = [row for p in skirt_preferences(shapes, wants) for row in p.misses()]
+        return np.array(rows), np.array(_wanted(shapes, wants))
+
+    x, c, _, _ = minimise(evaluate, _start(wants, counts), MOST_STEPS, HARDLY)
+    miss = float(np.abs(c).max()) if np.all(np.isfinite(c)) else float("inf")
+    return SkirtSolution(skirt_shapes(x[:, None], wants, counts), wants, miss)
+
+
+def _wanted(s: SkirtShapes, w: SkirtWants) -> list[Reals]:
+    rows = []
+    for half, waist in ((s.front, s.front_waist), (s.back, w.waist_half_mm - s.front_waist)):
+        rows.append(half.waist.length() - waist)
+        rows.append(half.side.length() - w.hip_depth_mm)
+        if not half.darts:
+            rows.append(half.intake)
+    return rows
+
+
+def _start(w: SkirtWants, counts: tuple[int, int]) -> Reals:
+    """Return a first shape: the preferences taken one by one."""
+    side = side_target(w)
+    v = dict.fromkeys(INDEX, 0.0)
+    v["front_hip"] = (w.hip_half_mm + w.hip_share_mm) / 2
+    v["front_waist"] = (w.waist_half_mm + w.waist_share_mm) / 2
+    for where, width, waist, count, dart, depth in (
+        ("front", v["front_hip"], v["front_waist"], counts[0], w.front_dart_mm,
+         w.centre_depth_mm[0]),
+        ("back", w.hip_half_mm - v["front_hip"], w.waist_half_mm - v["front_waist"], counts[1],
+         w.back_dart_mm, w.centre_depth_mm[1]),
+    ):  # fmt: skip
+        intake = max(width - waist - side, 8.0) if count else 0.0
+        lean = 1.3 * (width - waist - intake) / w.hip_depth_mm
+        turn = intake / dart + lean
+        v[f"{where}_centre_depth"] = depth
+        v[f"{where}_lean"] = lean
+        v[f"{where}_intake"] = intake
+        v[f"{where}_waist_x"] = waist * (1.0 - turn * turn / 6.0)
+        v[f"{where}_waist_y"] = waist * turn / 2.0
+    return np.array([v[name] for name, _ in VARIABLES]) / STEPS
