@@ -1,0 +1,183 @@
+"""Slash and spread: cut a piece from a mouth to a hinge, and open it there."""
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import ClassVar, Self
+
+from tracker.alterations.fold_kept import opened_at_the_fold, straightened
+from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.shaping import spot
+from tracker.alterations.slash import CutAt, slashed
+from tracker.alterations.told import ONE_SIDE, applied, edges_meant, mm, on_paper, parted, whose
+from tracker.geometry.point import Point
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.errors import PatternError
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.trace import Renamed, Trace
+
+
+class Centre(StrEnum):
+    """What becomes of a centre on the fold that would be bent."""
+
+    REFUSE = "refuse"
+    SEAM = "shape a seam"
+    STRAIGHTEN = "straighten the fold"
+
+
+@dataclass(frozen=True, kw_only=True)
+class SlashAndSpread(Kind):
+    """Cut a piece from one place of its outline to another and open it at the first.
+
+    The part with the fold or the grain line stays; the other turns about the hinge.
+
+    Attributes:
+        piece: the piece.
+        mouth_edge: the edge the cut starts from, where it opens.
+        mouth_corner: the corner of that edge its place is measured from.
+        mouth_mm: how far from there, along the edge.
+        hinge_edge: the edge the cut ends at; it keeps its length.
+        hinge_corner: the corner its place is measured from.
+        hinge_mm: how far from there.
+        by_mm: how wide the mouth opens, square to the cut.
+        centre: what to do where the piece's fold would be bent.
+        side: both, or the wearer's right or left only.
+    """
+
+    word: ClassVar[str] = "slash and spread"
+    help: ClassVar[str] = (
+        "Cut a piece from one edge to another and open it at the first like a hinge: for a round "
+        "back from the centre back at the blades to the armhole."
+    )
+
+    piece: str
+    mouth_edge: str
+    mouth_corner: str
+    mouth_mm: float
+    hinge_edge: str
+    hinge_corner: str
+    hinge_mm: float
+    by_mm: float
+    centre: Centre = Centre.REFUSE
+    side: BodySide = BodySide.BOTH
+
+    #: Whether the mouth opens, and how that is said.
+    opens: ClassVar[bool] = True
+    _done: ClassVar[str] = "slashed"
+    _moved: ClassVar[str] = "and spread"
+    _instead: ClassVar[str] = "to close the mouth, fold out"
+
+    def __post_init__(self) -> None:
+        if self.by_mm <= 0:
+            raise PatternError(f"by how much? More than nothing; {self._instead}")
+
+    @property
+    def amount_mm(self) -> float:
+        """How far the mouth opens or closes."""
+        return self.by_mm
+
+    def scaled(self, factor: float) -> Self | None:
+        """Return the same by another amount."""
+        return replace(self, by_mm=self.by_mm * factor) if factor > 0 else None
+
+    def sentence(self, pattern: Pattern) -> str:
+        """Say it: "Back slashed from the centre back, 110 mm from the …, and spread 12 mm …"."""
+        pattern.piece(self.piece, self.side)
+        begin = whose(self.side)
+        who = self.piece if begin else self.piece.capitalize()
+        mouth = _at(self.mouth_edge, self.mouth_corner, self.mouth_mm)
+        hinge = _at(self.hinge_edge, self.hinge_corner, self.hinge_mm)
+        told = (
+            f"{begin}{who} {self._done} from the {mouth} to the {hinge} {self._moved} "
+            f"{mm(self.by_mm)} at the {self.mouth_edge}, to nothing at the {self.hinge_edge}"
+        )
+        if not self.opens:
+            told += f"; the fold on the paper is {mm(self.by_mm / 2)} deep there"
+        if self.centre is Centre.SEAM:
+            told += "; the centre is made a seam"
+        if self.centre is Centre.STRAIGHTEN:
+            told += "; the fold is drawn straight again"
+        return told
+
+    def apply(self, pattern: Pattern, step_id: str) -> Applied:
+        """Cut the piece and turn the part that holds neither fold nor grain."""
+        del step_id  # what was drawn becomes the base; nothing is displaced
+        before = pattern
+        known = pattern.piece(self.piece, self.side)
+        for edge in (self.mouth_edge, self.hinge_edge):
+            known.edge(edge)
+        if not known.has_outline:
+            return on_paper(before, self.sentence(before))
+        if self.side in ONE_SIDE and known.fold in (self.mouth_edge, self.hinge_edge):
+            raise PatternError(
+                f"the {known.fold} of the {self.piece} is on the fold and is cut for both sides; a "
+                "cut for one side only goes from one side of the piece to the other"
+            )
+        split = parted(pattern, {self.piece}, self.side)
+        pattern, trace, leaves = split.pattern, split.trace, []
+        places = edges_meant(pattern, self.piece, self.mouth_edge, self.side)
+        for piece_key, side in [(p.key, e.side) for p, e in places]:
+            piece = pattern.piece(*piece_key)
+            cut, pattern, told = self._cut(pattern, piece, side)
+            trace = trace.then(cut)
+            leaves += told
+        return applied(before, pattern, trace, leaves=leaves)
+
+    def _cut(
+        self, pattern: Pattern, piece: Piece, side: BodySide
+    ) -> tuple[Trace, Pattern, list[str]]:
+        mouth, hinge = piece.edge(self.mouth_edge, side), piece.edge(self.hinge_edge, side)
+        one = CutAt(mouth, spot(piece, mouth, self.mouth_corner, self.mouth_mm))
+        other = CutAt(hinge, spot(piece, hinge, self.hinge_corner, self.hinge_mm))
+        by = self.by_mm if self.opens else -self.by_mm
+        bends = piece.fold in (mouth.name, hinge.name)
+        if bends and self.centre is Centre.REFUSE:
+            raise PatternError(
+                f"the {piece.fold} of the {piece.label} lies on the fold and would be bent; say "
+                f"“{Centre.SEAM}” to make it a centre seam, or “{Centre.STRAIGHTEN}” to "
+                "draw it straight and be told what that returns where"
+            )
+        renamed: tuple[Renamed, ...] = ()
+        whole = piece
+        if bends and self.centre is Centre.SEAM:
+            pattern, piece = opened_at_the_fold(pattern, piece)
+            renamed = (Renamed("seam", ("", ""), ("", str(whole.fold))),)
+        elif bends:
+            piece = replace(piece, fold=None)
+        done = slashed(piece, one, other, by, 0.0, _stays(whole, one, other))
+        trace = Trace(done.fates, renamed)
+        told: list[str] = []
+        new = done.piece
+        if bends and self.centre is Centre.STRAIGHTEN:
+            straight = straightened(whole, new)
+            new, trace = straight.piece, trace.then(Trace(straight.fates))
+            told = [_returned(straight.by_mm, straight.corner, straight.edge, piece.label)]
+        return trace, pattern.with_pieces(new), told
+
+
+def _returned(by: float, corner: str, edge: str, label: str) -> str:
+    more = by > 0
+    return (
+        f"the fold drawn straight {'adds' if more else 'takes'} {mm(abs(by))} "
+        f"{'to' if more else 'from'} each half of the {label} at the {corner}, to nothing at the "
+        f"cut: the {edge} is {mm(abs(2 * by))} {'larger' if more else 'smaller'} all round; "
+        f"{'take in' if more else 'let out'} as much at a seam or dart that ends on it"
+    )
+
+
+def _stays(piece: Piece, one: CutAt, other: CutAt) -> Point:
+    """A point of the part that stays: the fold's middle, else the grain line's, else the larger."""
+    if piece.fold is not None and piece.fold not in (one.edge.name, other.edge.name):
+        fold = piece.edge(piece.fold)
+        return fold.point_at(fold.length / 2)
+    if piece.grain is not None:
+        return (piece.grain[0] + piece.grain[1]) / 2
+    left, low, right, high = piece.box
+    return complex((left + right) / 2, (low + high) / 2)
+
+
+def _at(edge: str, corner: str, distance_mm: float) -> str:
+    return f"{edge} {mm(distance_mm)} from the {corner}"
+
+
+__all__ = ["Centre", "SlashAndSpread"]
