@@ -175,3 +175,28 @@ DEFAULT_BODICE_EASE = EasePlan(
     )
 )
 """Minimum ease of a close-fitting bodice block in woven cloth, each figure with its source."""
+
+_SLEEVE = "Santa Rosa Junior College, sleeve lesson"
+
+DEFAULT_SLEEVE_EASE = EasePlan(
+    (
+        DEFAULT_BODICE_EASE.line("upper-arm"),
+        EaseLine(name="elbow", mm=40, low=38, high=80, source=f"{_SLEEVE}: 1 1/2 to 2 in or more"),
+        EaseLine(name="wrist", mm=40, low=38, high=120, source=f"{_SLEEVE}: 1 1/2 to 2 in or more"),
+        EaseLine(
+            name="sleeve-cap",
+            mm=30,
+            low=13,
+            high=48,
+            source=f"{_SLEEVE}: 1 to 1 7/8 in; common practice, no source: from 1/2 in",
+        ),
+        EaseLine(
+            name="arm-length",
+            mm=0,
+            low=0,
+            high=15,
+            source="common practice, no source: none, or enough for a bent arm",
+        ),
+    )
+)
+"""Ease of a close set-in sleeve in woven cloth, of one arm; of the cap, over its armhole."""

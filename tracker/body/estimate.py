@@ -45,6 +45,15 @@ BODICE_NEEDS: tuple[str, ...] = (
 )
 """What decides a bodice, each thing once (a slope stands for the shoulder-to-waist lengths)."""
 
+SLEEVE_NEEDS: tuple[str, ...] = (
+    "upper-arm-girth",
+    "elbow-girth",
+    "wrist-girth",
+    "arm-length",
+    "shoulder-to-elbow",
+)
+"""What decides a sleeve, with the armhole it is set into."""
+
 LEAST_PROMINENCE_MM = 12.0
 """No estimate puts the full bust less than this over the high bust."""
 

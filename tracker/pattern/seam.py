@@ -24,7 +24,10 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class Match:
-    """Two notches that meet when the seam is walked, by name, on first and second side."""
+    """Two notches that meet when the seam is walked, by name, on first and second side.
+
+    Instead of a notch, a corner that the side runs through may be named (a shoulder point).
+    """
 
     first_piece: str
     first: str

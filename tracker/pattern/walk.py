@@ -80,12 +80,18 @@ def notch_on_edge(edge: Edge, notch: Notch) -> float:
 
 
 def notch_on_side(pattern: Pattern, side: tuple[Walked, ...], piece: str, name: str) -> float:
-    """Return the distance along a seam's side of a notch on it."""
+    """Return the distance along a seam's side of a notch on it, or of a corner it runs through.
+
+    A cap's shoulder notch meets the shoulder point itself, which needs no notch.
+    """
     for step in side:
         if step.run.piece == piece:
             for notch in pattern.piece(piece, step.run.side).notches:
                 if (notch.name, notch.side, notch.edge) == (name, step.edge.side, step.edge.name):
                     return step.on_side(notch_on_edge(step.edge, notch))
+    for step in side:
+        if step.run.piece == piece and name in (step.first_corner, step.last_corner):
+            return step.from_mm if name == step.first_corner else step.to_mm
     raise UnknownName(f"no notch called {name!r} lies on that side of the seam")
 
 
