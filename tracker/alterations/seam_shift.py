@@ -11,8 +11,7 @@ from dataclasses import dataclass, replace
 
 from tracker.alterations.adjusted import adjusted
 from tracker.alterations.along_seams import AmountAt, edge_moves
-from tracker.alterations.shaping import EdgeAt, Shapes, merged, shaped
-from tracker.geometry.crossing import with_line
+from tracker.alterations.shaping import EdgeAt, Shapes, level_on_base, merged, shaped
 from tracker.geometry.profile import Profile
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
@@ -148,7 +147,7 @@ def _lines(
         for level in piece.levels:
             if level.side is not two.run.side:
                 continue
-            here = _crossing(two.edge, level.strokes)
+            here = level_on_base(two.edge, level.strokes)
             if here is None or not moved(_key(two.run), here):
                 continue
             if any(abs(here - x.base_mm) < 2.0 for x in found if x.edge == _key(two.run)):
@@ -165,30 +164,9 @@ def _other(pattern: Pattern, first: tuple[Walked, ...], level: str) -> Run | Non
     for one in first:
         for known in pattern.piece(one.run.piece, one.run.side).levels:
             if (known.name, known.side) == (level, one.run.side) and (
-                _crossing(one.edge, known.strokes) is not None
+                level_on_base(one.edge, known.strokes) is not None
             ):
                 return one.run
-    return None
-
-
-def _crossing(edge: Edge, strokes: tuple[tuple[complex, ...], ...]) -> float | None:
-    """Where along an edge's base line a material line that ends on the edge would cross it."""
-    for stroke in strokes:
-        for line in (stroke, stroke[::-1]):
-            if edge.nearest(line[-1])[1] > 0.05:
-                continue
-            at = 0.0
-            best: tuple[float, float] | None = None
-            for base in edge.base_lines:
-                for c in with_line(base.run_on(1.0, 1.0), line[-1], line[-1] - line[-2]):
-                    here = at + min(max(c.first_mm - 1.0, 0.0), base.length)
-                    if best is None or abs(c.second_mm) < best[1]:
-                        best = here, abs(c.second_mm)
-                at += base.length
-            if best:
-                known = [s for d in edge.displacements for s, _ in d.profile.knots]
-                near = [s for s in known if abs(s - best[0]) < 0.01]
-                return near[0] if near else best[0]
     return None
 
 

@@ -5,10 +5,12 @@ from dataclasses import replace
 
 from tracker.alterations.along_seams import AmountAt
 from tracker.errors import nearest_names
+from tracker.geometry.crossing import with_line
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Displacement, Edge
 from tracker.pattern.errors import UnknownName
+from tracker.pattern.marks import Stroke
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.redraw import redraw
@@ -134,3 +136,27 @@ def end_turned(
     if at_start:
         return Profile(tuple(from_start))
     return Profile(tuple(sorted((whole - s, v) for s, v in from_start)))
+
+
+def level_on_base(edge: Edge, strokes: Iterable[Stroke]) -> float | None:
+    """Return where along an edge's base line a material line that ends on the edge crosses it.
+
+    However far the edge was moved, that place is the same; nothing where no line ends on it.
+    """
+    for stroke in strokes:
+        for line in (stroke, stroke[::-1]):
+            if edge.nearest(line[-1])[1] > 0.05:
+                continue
+            at = 0.0
+            best: tuple[float, float] | None = None
+            for base in edge.base_lines:
+                for c in with_line(base.run_on(1.0, 1.0), line[-1], line[-1] - line[-2]):
+                    here = at + min(max(c.first_mm - 1.0, 0.0), base.length)
+                    if best is None or abs(c.second_mm) < best[1]:
+                        best = here, abs(c.second_mm)
+                at += base.length
+            if best:
+                known = [s for d in edge.displacements for s, _ in d.profile.knots]
+                near = [s for s in known if abs(s - best[0]) < 0.01]
+                return near[0] if near else best[0]
+    return None

@@ -27,6 +27,7 @@ def lines_of(pattern: Pattern) -> tuple[str, ...]:
     seen = {
         level.name: None
         for p in pattern.pieces
+        if p.layer == "shell"
         for level in p.levels
         if level.side is not BodySide.CENTRE
     }

@@ -1,0 +1,207 @@
+"""Make the neckline tighter or looser, with its collar."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import ClassVar, Self
+
+from tracker.alterations.adjusted import adjusted
+from tracker.alterations.collar import collar_lengthened, collars
+from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.shaping import EdgeAt, at, shaped, spot
+from tracker.alterations.told import ONE_SIDE, applied, edges_meant, mm, on_paper, parted, whose
+from tracker.geometry.profile import Profile
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.edge import Edge
+from tracker.pattern.errors import PatternError
+from tracker.pattern.measure import around
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.trace import Trace
+
+NECKLINE = "neckline"
+
+
+class Neck(StrEnum):
+    """Which way the neckline goes."""
+
+    TIGHTER = "tighter"
+    LOOSER = "looser"
+
+
+@dataclass(frozen=True, kw_only=True)
+class NeckAt:
+    """How much of the change is had at one place of a neckline.
+
+    Attributes:
+        piece: the piece.
+        corner: the corner of its neckline the distance is from.
+        distance_mm: along the neckline.
+        share: 1 where the line moves most, 0 where it stays.
+    """
+
+    piece: str
+    corner: str
+    distance_mm: float
+    share: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChangeNeckline(Kind):
+    """Change the neckline's length all round by moving its line.
+
+    Attributes:
+        to: tighter (shorter) or looser (longer).
+        by_mm: the amount round the whole neck; for one body side, on that side alone.
+        places: where the line moves and by what share; evenly all round when none is given.
+            A piece not named stays.
+        side: both, or the wearer's right or left only.
+        collar: the collar is made to match at its centre back, where there is one.
+    """
+
+    word: ClassVar[str] = "change the neckline"
+    help: ClassVar[str] = (
+        "Make the neckline tighter or looser by an amount round the whole neck, evenly or at named "
+        "places; a collar sewn to it is made as much longer or shorter at its centre back."
+    )
+
+    to: Neck
+    by_mm: float
+    places: tuple[NeckAt, ...] = ()
+    side: BodySide = BodySide.BOTH
+    collar: bool = True
+
+    def __post_init__(self) -> None:
+        if self.by_mm == 0:
+            raise PatternError("by how much? Give how much tighter or looser round the whole neck")
+        if self.places and not any(p.share for p in self.places):
+            raise PatternError("every share is nothing; say where the neckline moves")
+        if any(not 0 <= p.share <= 1 for p in self.places):
+            raise PatternError("a share of the neckline's change lies between 0 and 1")
+
+    @property
+    def amount_mm(self) -> float:
+        """By how much."""
+        return self.by_mm
+
+    def scaled(self, factor: float) -> Self:
+        """Return the same with another amount."""
+        return replace(self, by_mm=self.by_mm * factor)
+
+    @property
+    def _longer(self) -> float:
+        return self.by_mm if self.to == Neck.LOOSER else -self.by_mm
+
+    def sentence(self, pattern: Pattern) -> str:
+        """Say it: "Neckline 12 mm looser round the whole neck, evenly all round"."""
+        self._edges(pattern)
+        way = "looser" if self._longer > 0 else "tighter"
+        begin = whose(self.side)
+        who = "neckline" if begin else "Neckline"
+        whole = "on that side" if begin else "round the whole neck"
+        told = f"{begin}{who} {mm(abs(self.by_mm))} {way} {whole}"
+        if not self.places:
+            told += ", evenly all round"
+        else:
+            at_places = [
+                f"{'most' if p.share == 1 else f'{p.share:.0%}'} {self._where(p)}"
+                for p in self.places
+                if p.share
+            ]
+            nothing = [self._where(p).removeprefix("at ") for p in self.places if not p.share]
+            told += ", " + ", ".join(at_places)
+            if nothing:
+                told += f", to nothing at {' and '.join(nothing)}"
+        if self.collar and collars(pattern):
+            told += "; the collar made to match at its centre back"
+        return told
+
+    @staticmethod
+    def _where(place: NeckAt) -> str:
+        off = f"{place.distance_mm:.0f} mm from " if place.distance_mm else ""
+        return f"at {off}the {place.corner} of the {place.piece}"
+
+    def _edges(self, pattern: Pattern) -> list[tuple[Piece, Edge]]:
+        names = dict.fromkeys(
+            p.name
+            for p in pattern.pieces
+            if p.layer == "shell" and any(e.name == NECKLINE for e in p.edges)
+        )
+        if not names:
+            raise PatternError("no piece of this pattern has an edge called 'neckline'")
+        for place in self.places:
+            pattern.piece(place.piece, self.side).edge(NECKLINE)
+        return [m for name in names for m in edges_meant(pattern, name, NECKLINE, self.side)]
+
+    def apply(self, pattern: Pattern, step_id: str) -> Applied:
+        """Move the necklines until they are as long as wanted."""
+        before = pattern
+        if any(not e.parts for p in pattern.pieces for e in p.edges if e.name == NECKLINE):
+            return on_paper(before, self.sentence(before))
+        names = {p.name for p in pattern.pieces if any(e.name == NECKLINE for e in p.edges)}
+        split = parted(pattern, names, self.side)
+        start = split.pattern
+        shares = dict(self._shares(start))
+        side = self.side if self.side in ONE_SIDE else None
+        wanted = around(start, NECKLINE, side) + self._longer
+
+        def drawn(amounts: Sequence[float]) -> tuple[Pattern, Trace]:
+            shapes = {key: (profile.times(amounts[0]),) for key, profile in shares.items()}
+            return shaped(start, shapes, step_id)
+
+        def misses(amounts: Sequence[float]) -> list[float]:
+            return [around(drawn(amounts)[0], NECKLINE, side) - wanted]
+
+        # A neckline moved into its pieces grows by about a full turn of it.
+        amounts = adjusted(
+            misses, [self._longer / 6], [4.0],
+            "the neckline cannot be changed so far by moving its line there; a smaller amount "
+            "would fit",
+            decimals=3,
+        )  # fmt: skip
+        new, moved = drawn(amounts)
+        trace = split.trace.then(moved)
+        notes = [
+            f"the line moved {mm(abs(amounts[0]))} {'in' if amounts[0] > 0 else 'out'} at most"
+        ]
+        leaves: list[str] = []
+        for seam in collars(start):
+            if not self.collar or self.side in ONE_SIDE:
+                leaves.append(
+                    f"the {seam.name} seam: make the collar {mm(abs(self._longer))} "
+                    f"{'longer' if self._longer > 0 else 'shorter'} at its centre back"
+                )
+                continue
+            fitted = collar_lengthened(start, new, seam, step_id)
+            if fitted is None:
+                leaves.append(
+                    f"the {seam.name} seam: the collar has no fold or seam at its centre back to "
+                    f"be let out at; make it {mm(abs(self._longer))} "
+                    f"{'longer' if self._longer > 0 else 'shorter'} there by hand"
+                )
+            else:
+                new, by, more = fitted
+                trace = trace.then(more)
+                notes.append(
+                    f"collar {mm(abs(by))} {'longer' if by > 0 else 'shorter'} at its centre back"
+                )
+        if not collars(start):
+            leaves.append(
+                f"a collar or facing for this neckline needs {mm(abs(self._longer))} "
+                f"{'more' if self._longer > 0 else 'less'} round the neck"
+            )
+        return applied(before, new, trace, notes=notes, leaves=leaves)
+
+    def _shares(self, pattern: Pattern) -> Iterable[tuple[EdgeAt, Profile]]:
+        """The shape of the change along each neckline, 1 where it is most."""
+        for piece, edge in self._edges(pattern):
+            if not self.places:
+                yield at(piece, edge), Profile(((0.0, 1.0),))
+                continue
+            knots = [
+                (edge.base_distance(spot(piece, edge, p.corner, p.distance_mm)), p.share)
+                for p in self.places
+                if p.piece == piece.name
+            ]
+            if knots:
+                yield at(piece, edge), Profile(tuple(sorted(knots)))
