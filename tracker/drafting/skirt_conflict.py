@@ -38,7 +38,12 @@ def refuse_contradictions_among(body: Body, keys: Iterable[str], what: str) -> N
 
 
 def refusal_of(
-    body: Body, keys: tuple[str, ...], side: BodySide, what: str, is_met: Met
+    body: Body,
+    keys: tuple[str, ...],
+    side: BodySide,
+    what: str,
+    is_met: Met,
+    against: tuple[str, ...] = (),
 ) -> BodyCannotBeMet:
     """Return the refusal of a body that was tried in vain.
 
@@ -48,6 +53,7 @@ def refusal_of(
         side: which side sided measurements are taken of.
         what: "skirt", "torso block".
         is_met: tells whether a changed body can be drafted.
+        against: the measurements to name where trying finds fewer than two; ``keys`` by default.
     """
     found = []
     for key in keys:
@@ -58,7 +64,7 @@ def refusal_of(
     found.sort()
     nearest = found[:2]
     named = [key for _, key, _ in nearest]
-    named += [key for key in keys if key not in named][: 2 - len(named)]
+    named += [key for key in against or keys if key not in named][: 2 - len(named)]
     said = " and ".join(_shown(body, key, side) for key in named)
     if not nearest:
         return BodyCannotBeMet(
@@ -66,10 +72,10 @@ def refusal_of(
             f"changed; measure them again",
             tuple(named),
         )
-    would = ", or ".join(f"{BY_KEY[key].name} {write_both(mm)}" for _, key, mm in nearest)
+    ways = ", or ".join(f"{BY_KEY[key].name} {write_both(mm)}" for _, key, mm in nearest)
     return BodyCannotBeMet(
         f"no {what} meets {said} together with the rest of this body; it would be met with "
-        f"{would}; measure both again",
+        f"{ways}; measure both again",
         tuple(named),
         tuple((key, mm) for _, key, mm in nearest),
     )

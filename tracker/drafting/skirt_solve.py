@@ -53,7 +53,7 @@ def solve_skirt(wants: SkirtWants) -> SkirtSolution:
 
 
 def _wanted(s: SkirtShapes, w: SkirtWants) -> list[Reals]:
-    rows = []
+    rows: list[Reals] = []
     for half, waist in ((s.front, s.front_waist), (s.back, w.waist_half_mm - s.front_waist)):
         rows.append(half.waist.length() - waist)
         rows.append(half.side.length() - w.hip_depth_mm)
