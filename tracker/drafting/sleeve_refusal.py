@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from tracker.body.body import Body
 from tracker.body.plausible import contradictions
+from tracker.body.vocabulary import measurement
 from tracker.drafting.sleeve_solve import SleeveSolution, solve_sleeve
 from tracker.drafting.sleeve_wants import Arm, SleeveWants
 from tracker.errors import TrackerError
 from tracker.units import write_both
 
-HALVINGS = 10
+HALVINGS = 7
 
 
 class SleeveCannotBeMet(TrackerError):
@@ -50,7 +51,7 @@ def refuse_arm(arm: Arm, wants: SleeveWants) -> None:
     for finding in contradictions(body):
         raise SleeveCannotBeMet(
             f"{finding.sentence}; {finding.remedy}",
-            tuple(name.replace(" ", "-") for name in finding.place.split("; ")),
+            tuple(measurement(name).key for name in finding.place.split("; ")),
         )
     for field in ("upper_arm_mm", "elbow_mm", "wrist_mm"):
         if getattr(wants, field) <= 0:
@@ -113,8 +114,8 @@ def sleeve_refusal(arm: Arm, failed: SleeveSolution) -> SleeveCannotBeMet:
         text = (
             f"upper arm girth {write_both(arm.upper_arm_mm)}, which makes a sleeve of "
             f"{write_both(w.upper_arm_mm)}, is too small for an armhole of "
-            f"{write_both(w.armhole_mm)}: the cap would have to be higher than half of "
-            f"it{would}"
+            f"{write_both(w.armhole_mm)}: the cap would have to be nearly half as "
+            f"high as it is long{would}"
         )
     return SleeveCannotBeMet(text, ("upper-arm-girth", "armhole"))
 
@@ -130,7 +131,8 @@ def _nearest(w: SleeveWants, wide: bool) -> float | None:
     def does(width: float) -> bool:
         share = width / w.upper_arm_mm
         return solve_sleeve(
-            w.with_(upper_arm_mm=width, elbow_mm=w.elbow_mm * share, wrist_mm=w.wrist_mm * share)
+            w.with_(upper_arm_mm=width, elbow_mm=w.elbow_mm * share, wrist_mm=w.wrist_mm * share),
+            roughly=True,
         ).is_met
 
     good, bad = _middling(w), w.upper_arm_mm

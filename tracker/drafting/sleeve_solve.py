@@ -12,7 +12,14 @@ import numpy as np
 
 from tracker.drafting.bodice_curves import Reals
 from tracker.drafting.bodice_preference import Preference, PreferenceList
-from tracker.drafting.bodice_solve import HARDLY, MOST_STEPS, WANTED_TO, minimise
+from tracker.drafting.bodice_solve import (
+    HARDLY,
+    MOST_STEPS,
+    ROUGH_STEPS,
+    ROUGHLY,
+    WANTED_TO,
+    minimise,
+)
 from tracker.drafting.sleeve_shape import INDEX, STEPS, VARIABLES, SleeveShapes, sleeve_shapes
 from tracker.drafting.sleeve_wants import SleeveWants
 
@@ -45,8 +52,14 @@ class SleeveSolution:
         return self.miss <= WANTED_TO and not self.broken()
 
 
-def solve_sleeve(wants: SleeveWants) -> SleeveSolution:
-    """Return the best sleeve for what is wanted."""
+def solve_sleeve(wants: SleeveWants, *, roughly: bool = False) -> SleeveSolution:
+    """Return the best sleeve for what is wanted.
+
+    Args:
+        wants: the finished figures.
+        roughly: spend less, where only whether there is a sleeve is asked.
+    """
+    most, hardly = (ROUGH_STEPS, ROUGHLY) if roughly else (MOST_STEPS, HARDLY)
 
     def evaluate(x: Reals) -> tuple[Reals, Reals]:
         shapes = sleeve_shapes(x, wants)
@@ -54,7 +67,7 @@ def solve_sleeve(wants: SleeveWants) -> SleeveSolution:
         return np.array(rows), np.array(_lengths(shapes, wants))
 
     with np.errstate(all="ignore"):
-        x, c, _, _ = minimise(evaluate, _start(wants), MOST_STEPS, HARDLY)
+        x, c, _, _ = minimise(evaluate, _start(wants), most, hardly)
         miss = float(np.abs(c).max()) if np.all(np.isfinite(c)) else float("inf")
         return SleeveSolution(sleeve_shapes(x[:, None], wants), wants, miss)
 
@@ -90,7 +103,7 @@ def sleeve_preferences(s: SleeveShapes, w: SleeveWants) -> list[Preference]:
     armhole = w.armhole_mm
     out.prefer(
         "cap height", s.cap_height, 0.33 * armhole, give=0.04 * armhole,
-        low=0.15 * armhole, high=0.5 * armhole,
+        low=0.17 * armhole, high=0.43 * armhole,
         source="common practice, no source: about a third of the armhole",
     )  # fmt: skip
     out.prefer(
