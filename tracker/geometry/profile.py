@@ -2,11 +2,13 @@
 
 import bisect
 import itertools
+from collections import OrderedDict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
 from tracker.errors import TrackerError
+from tracker.geometry.point import DECIMALS
 
 
 class ProfileError(TrackerError):
@@ -95,6 +97,20 @@ class Profile:
             k[-1] = (to_mm, k[-1][1])
         return Profile(tuple(k))
 
+    @cached_property
+    def rounded(self) -> "Profile":
+        """The profile as the store keeps it; its own once it is rounded."""
+        kept = Profile(
+            tuple((round(s, DECIMALS) + 0.0, round(v, DECIMALS) + 0.0) for s, v in self.knots)
+        )
+        kept.__dict__["rounded"] = kept
+        return kept
+
+    @cached_property
+    def plain(self) -> list[list[float]]:
+        """The knots as the store writes them."""
+        return [[s, v] for s, v in self.rounded.knots]
+
     def times(self, factor: float) -> "Profile":
         """Return the profile with every amount multiplied."""
         return Profile(tuple((s, v * factor + 0.0) for s, v in self.knots))
@@ -122,15 +138,7 @@ class Sum:
         A monotone cubic grows as its amounts do, so the sum is the same line; and an amount
         done in two steps, or undone, is the same to the last digit as done at once, or never.
         """
-        out: list[Profile] = []
-        for profile in self.profiles:
-            for index, known in enumerate(out):
-                if _same_shape(known, profile):
-                    knots = zip(known.knots, profile.knots, strict=True)
-                    out[index] = Profile(tuple((s, _plain(v + w)) for (s, v), (_, w) in knots))
-                    break
-            else:
-                out.append(profile)
+        out = list(_merging(self.profiles))
         return Sum(tuple(p for p in out if any(v for _, v in p.knots)))
 
     def only(self, which: tuple[int, ...]) -> "Sum":
@@ -168,6 +176,36 @@ class Sum:
         """Tell whether nothing is moved between two neighbouring breaks."""
         # A cubic that is 0 at four places is 0.
         return all(self.at(s0 + (s1 - s0) * share)[0] == 0.0 for share in (0.0, 0.31, 0.67, 1.0))
+
+
+#: Sums merged of late, by the identity of their profiles (kept alive beside them): an edge
+#: gains one profile a step, and only that one is added then.
+_MERGED: OrderedDict[tuple[int, ...], tuple[tuple[Profile, ...], tuple[Profile, ...]]] = (
+    OrderedDict()
+)
+_MERGED_KEPT = 256
+
+
+def _merging(profiles: tuple[Profile, ...]) -> tuple[Profile, ...]:
+    """Add profiles of the same shape into one, in their order."""
+    known = len(profiles)
+    keys = tuple(map(id, profiles))
+    while known and keys[:known] not in _MERGED and len(profiles) - known < 2:
+        known -= 1
+    found = _MERGED.get(keys[:known])
+    out = list(found[1]) if found else []
+    for profile in profiles[known if found else 0 :]:
+        for index, other in enumerate(out):
+            if _same_shape(other, profile):
+                knots = zip(other.knots, profile.knots, strict=True)
+                out[index] = Profile(tuple((s, _plain(v + w)) for (s, v), (_, w) in knots))
+                break
+        else:
+            out.append(profile)
+    _MERGED[keys] = profiles, tuple(out)
+    while len(_MERGED) > _MERGED_KEPT:
+        _MERGED.popitem(last=False)
+    return tuple(out)
 
 
 def _same_shape(one: Profile, other: Profile) -> bool:

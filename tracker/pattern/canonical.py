@@ -9,6 +9,7 @@ import hashlib
 import json
 import math
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import Any
 
 from tracker.geometry.curve import Curve
@@ -67,10 +68,7 @@ def _edge(edge: Edge) -> Record:
         parts=[_curve(p) for p in edge.parts],
         mouths=list(edge.mouths),
         bases=[_curve(b) for b in edge.bases],
-        displacements=[
-            {"step": d.step, "profile": [[number(s), number(v)] for s, v in d.profile.knots]}
-            for d in edge.displacements
-        ],
+        displacements=[{"step": d.step, "profile": d.profile.plain} for d in edge.displacements],
         declared=None if edge.declared_mm is None else number(edge.declared_mm),
     )
 
@@ -358,8 +356,40 @@ def settled(pattern: Pattern) -> Pattern:
 def _settled_piece(piece: Piece) -> Piece:
     if "_settled" in piece.__dict__:
         return piece
-    # Reading back what would be written makes memory and store agree by construction.
-    fresh = piece_from(piece_record(piece))
+    # Reading back what would be written makes memory and store agree by construction; edges
+    # and darts that came from an already settled piece are what would be read.
+    rest = piece_from(piece_record(replace(piece, edges=(), darts=())))
+    fresh = replace(
+        rest,
+        edges=tuple(_settled_edge(e) for e in piece.edges),
+        darts=tuple(_settled_dart(d) for d in piece.darts),
+    )
+    fresh.__dict__["_settled"] = True
+    return fresh
+
+
+def _settled_edge(edge: Edge) -> Edge:
+    if "_settled" in edge.__dict__:
+        return edge
+    fresh = replace(
+        edge,
+        parts=tuple(p.rounded for p in edge.parts),
+        bases=tuple(b.rounded for b in edge.bases),
+        displacements=tuple(
+            d if d.profile.rounded is d.profile else replace(d, profile=d.profile.rounded)
+            for d in edge.displacements
+        ),
+        declared_mm=None if edge.declared_mm is None else number(edge.declared_mm),
+    )
+    fresh.__dict__["_settled"] = True
+    return fresh
+
+
+def _settled_dart(dart: Dart) -> Dart:
+    if "_settled" in dart.__dict__:
+        return dart
+    one, two = dart.legs
+    fresh = replace(dart, legs=(one.rounded, two.rounded), stand_back_mm=number(dart.stand_back_mm))
     fresh.__dict__["_settled"] = True
     return fresh
 

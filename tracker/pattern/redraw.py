@@ -14,8 +14,8 @@ from tracker.geometry.bezier import Segment
 from tracker.geometry.crossing import nearest_spot
 from tracker.geometry.curve import Curve
 from tracker.geometry.displace import displaced
-from tracker.geometry.point import DECIMALS, SAME_MM, Point, cross, dot, left_of, unit
-from tracker.geometry.profile import Profile, Sum
+from tracker.geometry.point import SAME_MM, Point, cross, dot, left_of, unit
+from tracker.geometry.profile import Sum
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
@@ -85,11 +85,9 @@ class _Redrawing:
             return _NOTHING
         known = self.totals.get(edge.key)
         if known is None:
-            kept = [
-                Profile(tuple((round(s, DECIMALS), round(v, DECIMALS)) for s, v in d.profile.knots))
-                for d in edge.displacements
-            ]
-            known = self.totals[edge.key] = Sum.of(kept).merged
+            known = self.totals[edge.key] = Sum.of(
+                d.profile.rounded for d in edge.displacements
+            ).merged
         return known
 
     def line(self, edge: Edge) -> tuple[Curve, ...]:
