@@ -40,7 +40,9 @@ def legs_equal(piece: Piece, name: str, side: BodySide) -> Piece:
     return piece
 
 
-def mouth_trued(piece: Piece, name: str, side: BodySide, kink_deg: float) -> Piece:
+def mouth_trued(
+    piece: Piece, name: str, side: BodySide, kink_deg: float, share: float = 0.5
+) -> Piece:
     """Return a piece with the edge at a dart's mouth bent so that it closes as it did before.
 
     Args:
@@ -48,6 +50,7 @@ def mouth_trued(piece: Piece, name: str, side: BodySide, kink_deg: float) -> Pie
         name: the dart.
         side: the wearer's side it lies on.
         kink_deg: the bend the folded edge had before.
+        share: how much of the truing is done on the part before the mouth.
     """
     dart = piece.dart(name, side)
     if dart.mouth is None:
@@ -58,13 +61,25 @@ def mouth_trued(piece: Piece, name: str, side: BodySide, kink_deg: float) -> Pie
             break
         edge = piece.edge(dart.mouth, side)
         k = edge.mouths.index(name)
-        half = math.radians(more) / 2
+        turn = math.radians(more)
         before, after = edge.parts[k], edge.parts[k + 1]
-        first = with_end_heading(
-            before, min(TRUED_MM, before.length * 0.45), turned(before.end_heading, 0j, half)
+        first = (
+            before
+            if share == 0
+            else with_end_heading(
+                before,
+                min(TRUED_MM, before.length * 0.45),
+                turned(before.end_heading, 0j, turn * share),
+            )
         )
-        second = with_start_heading(
-            after, min(TRUED_MM, after.length * 0.45), turned(after.start_heading, 0j, -half)
+        second = (
+            after
+            if share == 1
+            else with_start_heading(
+                after,
+                min(TRUED_MM, after.length * 0.45),
+                turned(after.start_heading, 0j, -turn * (1 - share)),
+            )
         )
         parts = (*edge.parts[:k], first, second, *edge.parts[k + 2 :])
         piece = piece.with_edge(replace(edge, parts=parts, bases=(), displacements=()))

@@ -1,8 +1,8 @@
 """A fair join: two lines with a gap, an overlap or a bend between them drawn as one."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
+from tracker.geometry.bezier import Segment, arc_length
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import SAME_MM, dot, turn_between, unit
 
@@ -65,49 +65,62 @@ def faired(one: Curve, other: Curve, reach_mm: float = FAIRED_MM) -> Faired:
     # Longer than the gap, so that the cubic does not have to hurry.
     reach = max(reach_mm, abs(gap))
     if bend <= STRAIGHT_RAD:
-        return _bridged(one, other, reach)(1 / 3)
-    length = one.length + other.length + dot(gap, unit(one.end_heading + other.start_heading))
-    tried: list[tuple[float, Faired]] = []
+        return _Bridge.over(one, other, reach).with_handles(1 / 3)
+    more = dot(gap, unit(one.end_heading + other.start_heading))
+    tried: list[tuple[float, _Bridge, float]] = []
     for share in _SHORTER:
-        bridge = _bridged(one, other, reach * share)
-        join = bridge(_pull_for(bridge, length))
-        tried.append((abs(join.line.length - length), join))
+        bridge = _Bridge.over(one, other, reach * share)
+        length = bridge.back_mm + bridge.on_mm + more
+        pull = bridge.pull_for(length)
+        tried.append((abs(bridge.length(pull) - length), bridge, pull))
         if tried[-1][0] <= LENGTH_MM:
             break
-    return min(tried, key=lambda t: t[0])[1]
+    _, best, pull = min(tried, key=lambda t: t[0])
+    return best.with_handles(pull)
 
 
-def _bridged(one: Curve, other: Curve, reach: float) -> Callable[[float], Faired]:
-    back, on = min(reach, one.length * 0.6), min(reach, other.length * 0.6)
-    head, tail = one.part(0.0, one.length - back), other.part(on, other.length)
-    chord = abs(tail.start - head.end)
+@dataclass(frozen=True, slots=True)
+class _Bridge:
+    """A cubic to come between two lines cut back."""
 
-    def with_handles(pull: float) -> Faired:
-        bridge = Curve.cubic(
-            head.end,
-            head.end + head.end_heading * (pull * chord),
-            tail.start - tail.start_heading * (pull * chord),
-            tail.start,
-        )
-        return Faired(head.joined(bridge).joined(tail), back, on)
+    head: Curve
+    tail: Curve
+    back_mm: float
+    on_mm: float
 
-    return with_handles
+    @classmethod
+    def over(cls, one: Curve, other: Curve, reach: float) -> "_Bridge":
+        back, on = min(reach, one.length * 0.6), min(reach, other.length * 0.6)
+        head, tail = one.part(0.0, one.length - back), other.part(on, other.length)
+        return cls(head, tail, back, on)
 
+    def cubic(self, pull: float) -> Segment:
+        """The cubic with handles of a share of its chord."""
+        a, d = self.head.end, self.tail.start
+        reach = pull * abs(d - a)
+        return a, a + self.head.end_heading * reach, d - self.tail.start_heading * reach, d
 
-def _pull_for(bridge: Callable[[float], Faired], length_mm: float) -> float:
-    """The handles with which the whole has a length, as far as the bridge stays fair."""
-    low, high = _HANDLES
-    if bridge(high).line.length <= length_mm:
-        return high
-    if bridge(low).line.length >= length_mm:
+    def length(self, pull: float) -> float:
+        return arc_length(self.cubic(pull))
+
+    def with_handles(self, pull: float) -> Faired:
+        line = self.head.joined(Curve.of([self.cubic(pull)])).joined(self.tail)
+        return Faired(line, self.back_mm, self.on_mm)
+
+    def pull_for(self, length_mm: float) -> float:
+        """The handles with which it has a length, as far as it stays fair."""
+        low, high = _HANDLES
+        if self.length(high) <= length_mm:
+            return high
+        if self.length(low) >= length_mm:
+            return low
+        for _ in range(24):
+            middle = (low + high) / 2
+            if self.length(middle) < length_mm:
+                low = middle
+            else:
+                high = middle
         return low
-    for _ in range(30):
-        middle = (low + high) / 2
-        if bridge(middle).line.length < length_mm:
-            low = middle
-        else:
-            high = middle
-    return low
 
 
 def _straight(curve: Curve) -> bool:
