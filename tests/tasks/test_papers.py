@@ -1,17 +1,21 @@
 """Reports and prints: what stands in them comes from the store, and files are written whole."""
 
+import datetime as dt
 from pathlib import Path
 
 import pytest
-from studio import TODAY
+from studio import MEASURED, TODAY
 
 from tracker.alterations.kinds.add_a_dart import AddDart
 from tracker.alterations.kinds.move_a_notch import MoveNotch
+from tracker.body.session import MeasuringSession, Reading
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
 from tracker.store.engine import Store
 from tracker.tasks.altering import alter
+from tracker.tasks.bodies import girths_by
 from tracker.tasks.history_report import report_history
+from tracker.tasks.measuring import record_session
 from tracker.tasks.papers import SomethingElseThere, write_paper
 from tracker.tasks.preferences import manner, prefer
 from tracker.tasks.printing import PrintWish, print_version
@@ -19,6 +23,7 @@ from tracker.tasks.reporting import report_comparison
 from tracker.tasks.said import as_it_is, take_in
 from tracker.tasks.spots import spot_of
 from tracker.tasks.styling import PanelWish, panel
+from tracker.tasks.versions import check_version
 
 DART = AddDart(
     piece="back", name="neckline dart", edge="neckline", corner="neck point", distance_mm=30.0,
@@ -68,6 +73,32 @@ def test_a_comparison_report_says_each_change_and_which_note_asked(
     assert "Mara Lind" not in page
     back = report_comparison(studio, "mara/bodice@4", "mara/bodice@1", tmp_path / "d.html", TODAY)
     assert back.changes == ()
+
+
+def test_ease_is_held_against_the_body_a_version_was_made_for(
+    studio: Store, tmp_path: Path
+) -> None:
+    _worked_on(studio)
+    later = MeasuringSession(
+        on=TODAY, by="Ida", readings=(Reading(key="waist-girth", values=(700.0,)),)
+    )
+    record_session(studio, "mara", later, new_id=lambda: "session-2")
+    drawn, altered = (check_version(studio, f"mara/bodice@{n}").body for n in (1, 2))
+    assert drawn is not None
+    assert altered is not None
+    assert (drawn.at["waist line"], drawn.on, drawn.since) == (640.0, MEASURED, TODAY)
+    assert (altered.at["waist line"], altered.on, altered.since) == (700.0, TODAY, None)
+    page = report_comparison(studio, "mara/bodice@1", "@2", tmp_path / "c.html", TODAY)
+    assert "body as measured on 20 March 2026" in page.path.read_text()
+
+
+def test_a_version_older_than_any_measuring_is_held_against_the_first_there_is(
+    studio: Store,
+) -> None:
+    with studio.reading() as books:
+        body = girths_by(books, "mara", MEASURED - dt.timedelta(days=1))
+    assert body is not None
+    assert body.on == MEASURED
 
 
 def test_a_history_report_holds_sessions_fittings_and_versions(

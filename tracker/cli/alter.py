@@ -126,7 +126,7 @@ def let_out(
 ) -> None:
     r"""Let out a seam: amounts go into the garment at it, half to each piece.
 
-    tracker alter let-out mara/bodice --seam "centre back"
+    tracker alter let-out mara/bodice --seam "centre back" \
       "6mm at 8cm from centre back neck" "nothing at centre back waist"
     """
     _seam(-1, seam, amounts, side, only, because, sentence, dry, store, json)

@@ -23,13 +23,15 @@ def check(version: MaybeVersion = None, store: StoreFile = None, json: AsJson = 
     from tracker.cli.figures import write_check
     from tracker.tasks.versions import check_version
 
-    address, checked = check_version(opened(store), version)
+    made = check_version(opened(store), version)
+    address, checked, body = made.address, made.checked, made.body
     if json:
-        show.as_json({"address": address, "clean": checked.clean, **show.plain(checked)})
+        told = {"measured_on": body.on if body else None, **show.plain(checked)}
+        show.as_json({"address": address, "clean": checked.clean, **told})
     else:
-        write_check(str(address), checked)
+        write_check(str(address), checked, body)
     if not checked.clean:
-        count = len(checked.findings)
-        print(f"{count} thing{'s' if count > 1 else ''} to look at before cutting {address}.",
+        count = show.counted(len(checked.findings), "thing")
+        print(f"{count} to look at before cutting {address}.",
               file=sys.stderr)  # fmt: skip
         raise Exit(1)

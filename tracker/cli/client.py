@@ -155,7 +155,8 @@ def export(
 ) -> None:
     """Write all that is known of a client to one file.
 
-    It holds her measurements, patterns, fittings and notes; ``import`` reads it back.
+    It holds her measurements, patterns, fittings and notes; tracker client
+    import reads it back.
 
         tracker client export mara --out mara.json
     """

@@ -7,6 +7,7 @@ from tracker.cli import show
 if TYPE_CHECKING:
     from tracker.history.compare import Comparison, SeamCompared
     from tracker.pattern.checks import Checked
+    from tracker.tasks.bodies import GirthsMeasured
     from tracker.tasks.preferences import Manner
     from tracker.tasks.versions import SeamRow, Shown
 
@@ -26,6 +27,8 @@ def write_version(shown: "Shown", how: "Manner") -> None:
     girths += [(n, how.length(mm), "") for n, mm in shown.rounds]
     show.say()
     show.say(show.table(("all round", "finished", "ease"), girths, "lrr"))
+    if shown.measured_on:
+        show.tell(f"Ease over the body as measured on {shown.measured_on}.")
     show.say()
     show.say(show.table(("seam", "sides"), [(_seam_name(s), _sides(s, how)) for s in shown.seams]))
     show.say()
@@ -55,7 +58,7 @@ def _lengths(some: tuple[tuple[str, float], ...], how: "Manner") -> str:
     return "; ".join(f"{name} {how.length(mm)}" for name, mm in some)
 
 
-def write_check(address: str, checked: "Checked") -> None:
+def write_check(address: str, checked: "Checked", body: "GirthsMeasured | None") -> None:
     """Write what a check found, what passed with its figure, and what was not checked."""
     cells = [
         (f"{f.code}: {f.place}", f"{f.figure:.1f} {f.unit}".strip(),
@@ -67,6 +70,9 @@ def write_check(address: str, checked: "Checked") -> None:
     for finding in checked.findings:
         show.points([f"{finding.sentence}. Usual remedy: {finding.remedy}."], "LOOK: ")
     show.points(checked.not_checked, "not checked: ")
+    if body:
+        show.tell(f"Ease is held against the body as measured on {body.on}.")
+        show.warn(body.minded)
 
 
 def write_comparison(before: str, after: str, found: "Comparison", how: "Manner") -> None:

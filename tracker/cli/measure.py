@@ -127,7 +127,8 @@ def _write(kept: Any, how: Any, as_json: bool) -> None:
     kind = f", passing: {s.reason}" if s.is_passing else ""
     by = f" by {s.by}" if s.by else ""
     wearing = f", wearing {s.wearing}" if s.wearing else ""
-    show.tell(f"{kept.client}, measured on {s.on}{by}{wearing}{kind}: {len(kept.rows)} values.")
+    values = show.counted(len(kept.rows), "value")
+    show.tell(f"{kept.client}, measured on {s.on}{by}{wearing}{kind}: {values}.")
     rows = [(r.name, r.shown(how.unit), _repeats(r, how), _marks(r)) for r in kept.rows]
     show.say(show.table(("measurement", "value", "readings", ""), rows, "lr"))
     show.warn(f"{q.sentence}; {q.remedy}" for q in kept.questions)

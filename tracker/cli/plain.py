@@ -16,6 +16,11 @@ _WORDS = {"<str>": "TEXT", "<list[str]>": "TEXT", "<int>": "NUMBER", "<list[int]
 class Command(TyperCommand):
     """A command; a paragraph that begins with ``tracker`` is an example, shown as it stands."""
 
+    def collect_usage_pieces(self, ctx: Any) -> list[str]:
+        """Return what is typed after its name; what must be said stands without brackets."""
+        pieces = super().collect_usage_pieces(ctx)
+        return [p.removesuffix("...") if "…" in p else p for p in map(_bare, pieces)]
+
     def format_help_text(self, ctx: Any, formatter: Any) -> None:
         """Write what it does, with its examples."""
         _paragraphs(self.help or "", formatter)
@@ -92,6 +97,10 @@ def write_options(command: TyperCommand | TyperGroup, ctx: Any, formatter: Any) 
         if words[is_argument]:
             with formatter.section(title):
                 formatter.write_dl(words[is_argument])
+
+
+def _bare(piece: str) -> str:
+    return piece.replace("{", "").replace("}", "")
 
 
 def _worded(text: str, metavar: str | None) -> str:

@@ -37,7 +37,9 @@ def compare(
     books = opened(store)
     with working("writing the report"):
         made = report_comparison(books, before, after, Path(out) if out else None, today())
-    show.tell(f"{made.path}: {made.before} and {made.after}, {len(made.changes)} changes.")
+    show.tell(
+        f"{made.path}: {made.before} and {made.after}, {show.counted(len(made.changes), 'change')}."
+    )
 
 
 @command(app, "history")

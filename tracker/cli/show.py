@@ -47,6 +47,11 @@ def _in_her_unit(text: str) -> str:
     return in_inches(text)
 
 
+def counted(number: int, thing: str) -> str:
+    """Say how many there are: 1 change, 2 changes."""
+    return f"{number} {thing}{'' if number == 1 else 's'}"
+
+
 def begun(sentence: str) -> str:
     """Begin a sentence with a capital; a file's name or an address stays as it is."""
     first = sentence.partition(" ")[0].rstrip(",:;")

@@ -43,9 +43,15 @@ def check(store: StoreFile = None, json: AsJson = False) -> None:
     if json:
         show.as_json({"store": books.path, "sound": found.sound, **show.plain(found)})
     else:
+        clients, versions, pieces = (
+            show.counted(number, thing)
+            for number, thing in (
+                (found.clients, "client"), (found.versions, "version"), (found.pieces, "piece"),
+            )
+        )  # fmt: skip
         show.tell(
-            f"{books.path}: {found.clients} clients, {found.versions} versions worked out again, "
-            f"{found.pieces} pieces looked at: {'sound' if found.sound else 'DAMAGED'}."
+            f"{books.path}: {clients}, {versions} worked out again, {pieces} looked at: "
+            f"{'sound' if found.sound else 'DAMAGED'}."
         )
         show.points(found.notes)
     show.warn(found.damage)

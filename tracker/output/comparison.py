@@ -182,8 +182,9 @@ class Comparison:
         seams: seams before and after.
         checks: checks before and after.
         furthest: the furthest distance between the outlines, piece by piece.
-        laid_on: how the outlines are laid over each other, "laid on the centre front".
+        laid_on: at which edges the outlines are laid over each other, in words.
         moved: how an old piece is moved to lie on its new one, where it is.
+        measured: the day the body was measured, in words.
         not_checked: what was not checked, and why.
         cautions: more cautions that apply.
         day: the date of the page, in words.
@@ -202,6 +203,7 @@ class Comparison:
     furthest: tuple[Furthest, ...] = ()
     laid_on: str = ""
     moved: tuple[tuple[PieceKey, Motion], ...] = ()
+    measured: str = ""
     not_checked: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     day: str = ""

@@ -1,6 +1,8 @@
 """The body behind a pattern: which session's figures, estimated or not, and its girths."""
 
-from collections.abc import Mapping
+import datetime as dt
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tracker.body.body import Body
@@ -9,6 +11,7 @@ from tracker.errors import TrackerError
 from tracker.tasks.measuring import the_session
 
 if TYPE_CHECKING:
+    from tracker.body.session import MeasuringSession
     from tracker.store.books import Books
 
 #: The body girth that belongs to a material line of a pattern.
@@ -48,8 +51,46 @@ def body_of(books: "Books", code: str, session: int | None, with_passing: bool) 
     )
 
 
+@dataclass(frozen=True, slots=True)
+class GirthsMeasured:
+    """A client's girths as they were measured last by some day.
+
+    Attributes:
+        at: mm by material line.
+        on: the day of the newest session they come from.
+        since: the day she was measured again, if she was.
+    """
+
+    at: Mapping[str, float]
+    on: dt.date
+    since: dt.date | None = None
+
+    @property
+    def minded(self) -> tuple[str, ...]:
+        """What to mind of them: that she was measured again."""
+        if self.since is None:
+            return ()
+        return (
+            f"ease is told against her body as measured on {self.on}; she was measured again on "
+            f"{self.since}",
+        )
+
+
+def girths_by(books: "Books", code: str, day: dt.date) -> GirthsMeasured | None:
+    """Return her usual girths as measured last on or before a day, else the newest there are."""
+    told = [s for s in books.sessions(code) if not s.is_passing and _girths([s])]
+    if not told:
+        return None
+    then = [s for s in told if s.on <= day] or told
+    on, newest = (max(s.on for s in some) for some in (then, told))
+    return GirthsMeasured(_girths(then), on, newest if newest > on else None)
+
+
 def girths_of(books: "Books", code: str) -> dict[str, float] | None:
     """Return her newest usual girths in millimetres by material line, or nothing."""
-    body = newest_body(books.sessions(code))
-    found = {line: body.value(key) for line, key in GIRTH_AT.items() if body.has(key)}
-    return found or None
+    return _girths(books.sessions(code)) or None
+
+
+def _girths(sessions: Iterable["MeasuringSession"]) -> dict[str, float]:
+    body = newest_body(sessions)
+    return {line: body.value(key) for line, key in GIRTH_AT.items() if body.has(key)}

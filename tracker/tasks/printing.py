@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from tracker.errors import TrackerError, nearest_names
 from tracker.history.version import Address, Standing, Version
 from tracker.pattern.checks import check
-from tracker.tasks.bodies import girths_of
+from tracker.tasks.bodies import girths_by
 from tracker.tasks.named import the_version
 from tracker.tasks.papers import day_words, write_paper
 from tracker.tasks.preferences import Manner, manner
@@ -81,7 +81,7 @@ def print_version(store: "Store", said: str | None, wish: PrintWish, today: dt.d
         version = the_version(books, said)
         line = lineage(books, version)
         newer = newer_approved(books, version.address)
-        girths = girths_of(books, version.address.client)
+        body = girths_by(books, version.address.client, version.made_on)
     for_cloth = wish.for_cloth
     if for_cloth is None:
         for_cloth = version.standing is Standing.APPROVED_FOR_CLOTH
@@ -94,7 +94,8 @@ def print_version(store: "Store", said: str | None, wish: PrintWish, today: dt.d
     warnings = []
     if newer:
         warnings.append(f"{newer} is approved for cloth and newer than {a}, which was printed")
-    findings = check(version.pattern, girths).findings
+    warnings.extend(body.minded if body else ())
+    findings = check(version.pattern, body.at if body else None).findings
     warnings.extend(f"{f.sentence}; {f.remedy}" for f in findings)
     return Printed(path, a, paper, order.added.seam_mm, for_cloth, tuple(warnings))
 

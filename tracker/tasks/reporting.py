@@ -6,24 +6,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tracker.alterations.effect import Effect
-from tracker.history.compare import Comparison as Differences
-from tracker.history.compare import SeamCompared, compare
+from tracker.history.compare import compare
 from tracker.history.step import Taken
 from tracker.history.version import Address, Version
-from tracker.output.comparison import (
-    Change,
-    CheckRow,
-    Comparison,
-    Furthest,
-    GirthRow,
-    PatternView,
-    SeamRow,
-    SeamSides,
-    comparison_html,
-)
+from tracker.output.compared import check_rows, furthest_rows, girth_rows, laid_on, seam_rows
+from tracker.output.comparison import Change, Comparison, PatternView, comparison_html
 from tracker.pattern.bodyside import BodySide
-from tracker.pattern.checks import Checked, check
-from tracker.tasks.bodies import girths_of
+from tracker.pattern.checks import check
+from tracker.tasks.bodies import girths_by
 from tracker.tasks.named import note_names
 from tracker.tasks.notes import NoteRow, note_row
 from tracker.tasks.papers import day_words, write_paper
@@ -75,30 +65,28 @@ def report_comparison(
     unit = manner(store).unit
     with store.reading() as books:
         old, new = two_versions(books, before, after)
-        girths = girths_of(books, new.address.client) or {}
+        body = girths_by(books, new.address.client, new.made_on)
         line = lineage(books, new)
         steps = _between(old, line)
         reasons = _reasons(books, new.address.client)
-    changes = _changes(steps, new, reasons)
+    changes = _changes(steps, old, new, reasons)
     found = compare(old.pattern, new.pattern)
-    checks = check(old.pattern, girths or None), check(new.pattern, girths or None)
+    girths = body.at if body else None
+    checks = check(old.pattern, girths), check(new.pattern, girths)
     about = Comparison(
         title=f"{old.address} and {new.address}",
         client_code=new.address.client,
         old=_view(old),
         new=_view(new),
         changes=changes,
-        girths=_girths(found, girths, dict(new.pattern.ease)),
-        seams=tuple(_seam(s) for s in found.seams),
-        checks=_checks(*checks),
-        furthest=tuple(
-            Furthest(p.label, p.furthest_mm, p.furthest_at)
-            for p in found.pieces
-            if p.area_before is not None and p.area_after is not None
-        ),
-        laid_on=_laid_on(found),
+        girths=girth_rows(found, girths, dict(new.pattern.ease)),
+        seams=seam_rows(found),
+        checks=check_rows(*checks),
+        furthest=furthest_rows(found),
+        laid_on=laid_on(found),
+        measured=day_words(body.on) if body else "",
         not_checked=checks[1].not_checked,
-        cautions=_cautions(line),
+        cautions=(*_cautions(line), *(body.minded if body else ())),
         day=day_words(today),
         unit=unit,
     )
@@ -136,12 +124,15 @@ def _reasons(books: "Books", client: str) -> dict[str, NoteRow]:
 
 
 def _changes(
-    steps: tuple[tuple[Version, Taken], ...], new: Version, reasons: dict[str, NoteRow]
+    steps: tuple[tuple[Version, Taken], ...],
+    old: Version,
+    new: Version,
+    reasons: dict[str, NoteRow],
 ) -> tuple[Change, ...]:
     taken = [t for _, t in steps]
     changes = []
     for k, (version, step) in enumerate(steps):
-        spot = spot_of(step, taken[k + 1 :], new.pattern)
+        spot = spot_of(step, taken[k + 1 :], new.pattern, old.pattern)
         piece, side, point = spot or (new.pattern.pieces[0].name, BodySide.BOTH, None)
         why = "; ".join(_reason(reasons[b]) for b in step.step.because if b in reasons)
         changes.append(
@@ -182,61 +173,6 @@ def effect_sentences(effect: Effect) -> tuple[str, ...]:
     told.extend(effect.leaves)
     told.extend(effect.notes)
     return tuple(in_both(sentence) for sentence in told if sentence)
-
-
-def _girths(
-    found: Differences, body: dict[str, float], plan: dict[str, float]
-) -> tuple[GirthRow, ...]:
-    rows = [
-        GirthRow(c.what, c.before, c.after, body.get(c.what), plan.get(c.what))
-        for c in found.girths
-    ]
-    return (*rows, *(GirthRow(c.what, c.before, c.after) for c in found.rounds))
-
-
-def _seam(seam: SeamCompared) -> SeamRow:
-    whose = f"{seam.side} " if seam.side in ("right", "left") else ""
-    return SeamRow(
-        f"{whose}{seam.name}",
-        _sides(seam, seam.before, seam.planned_before_mm),
-        _sides(seam, seam.after, seam.planned_after_mm),
-    )
-
-
-def _sides(
-    seam: SeamCompared, lengths: tuple[float, float] | None, planned_mm: float
-) -> SeamSides | None:
-    if lengths is None:
-        return None
-    if seam.first_piece == seam.second_piece and lengths[0] == lengths[1]:
-        return SeamSides(seam.first_piece, lengths[0])
-    return SeamSides(seam.first_piece, lengths[0], seam.second_piece, lengths[1], planned_mm)
-
-
-def _checks(old: Checked, new: Checked) -> tuple[CheckRow, ...]:
-    was, now = _figures(old), _figures(new)
-    remedies = {f"{f.code}: {f.place}": f.remedy for f in new.findings}
-    nothing = ("—", None)
-    return tuple(
-        CheckRow(
-            place, was.get(place, nothing)[0], now.get(place, nothing)[0],
-            was.get(place, nothing)[1], now.get(place, nothing)[1], remedies.get(place, ""),
-        )
-        for place in dict.fromkeys((*now, *was))
-    )  # fmt: skip
-
-
-def _figures(checked: Checked) -> dict[str, tuple[str, bool | None]]:
-    found: dict[str, tuple[str, bool | None]] = {
-        f"{f.code}: {f.place}": (f"{f.figure:.1f} {f.unit}".strip(), False)
-        for f in checked.findings
-    }
-    return found | {place: (figure, True) for place, figure in checked.figures}
-
-
-def _laid_on(found: Differences) -> str:
-    edges = list(dict.fromkeys(f"{p.laid_at} of the {p.label}" for p in found.pieces if p.laid_at))
-    return f"laid on the {' and the '.join(edges)}" if edges else ""
 
 
 def _cautions(line: tuple[Version, ...]) -> tuple[str, ...]:

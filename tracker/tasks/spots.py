@@ -5,23 +5,26 @@ from collections.abc import Sequence
 from tracker.errors import TrackerError
 from tracker.geometry.point import Point
 from tracker.history.step import Taken
+from tracker.output.compared import moved_most
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.pattern import Pattern
-from tracker.pattern.piece import Piece
 from tracker.pattern.walk import notch_on_edge
 
 #: A piece's name, its side, and a point of it.
 Spot = tuple[str, BodySide, Point]
 
 
-def spot_of(taken: Taken, later: Sequence[Taken], pattern: Pattern) -> Spot | None:
+def spot_of(
+    taken: Taken, later: Sequence[Taken], pattern: Pattern, before: Pattern | None = None
+) -> Spot | None:
     """Return where in a pattern a step shows most.
 
     Args:
         taken: the step.
         later: the steps after it, up to the pattern.
         pattern: the pattern to point at.
+        before: what it is held against: a line both have is pointed at where it moved most.
 
     Returns:
         The spot; nothing where the step left no line of its own to point at.
@@ -29,7 +32,7 @@ def spot_of(taken: Taken, later: Sequence[Taken], pattern: Pattern) -> Spot | No
     return (
         _displaced(taken.step.step_id, pattern)
         or _named(taken, later, pattern)
-        or _traced(taken, later, pattern)
+        or _traced(taken, later, pattern, before)
     )
 
 
@@ -98,8 +101,10 @@ def _notch_or_dart(thing: str, home: tuple[str, str], pattern: Pattern) -> Spot 
     return None
 
 
-def _traced(taken: Taken, later: Sequence[Taken], pattern: Pattern) -> Spot | None:
-    """The middle of the longest line the step made or moved, as far as it is still there."""
+def _traced(
+    taken: Taken, later: Sequence[Taken], pattern: Pattern, before: Pattern | None
+) -> Spot | None:
+    """On the longest line the step made or moved, as far as it is still there."""
     fates = [f for f in taken.trace.fates if f.new and not (f.old and f.still)]
     made = [f for f in fates if f.old is None] or fates  # a new line says more than a moved one
     fresh = [f.new for f in made if f.new]
@@ -111,16 +116,21 @@ def _traced(taken: Taken, later: Sequence[Taken], pattern: Pattern) -> Spot | No
             moved |= {f.new.key: length for f in onward if f.new} if onward else {key: length}
         keys = moved
     for (name, edge_name, side), _ in sorted(keys.items(), key=lambda item: -item[1]):
-        found = _middle(pattern, name, edge_name, side)
+        found = _on_edge(pattern, before, name, edge_name, side)
         if found is not None:
             return found
     return None
 
 
-def _middle(pattern: Pattern, name: str, edge_name: str, side: BodySide) -> Spot | None:
+def _on_edge(
+    pattern: Pattern, before: Pattern | None, name: str, edge: str, side: BodySide
+) -> Spot | None:
     try:
-        piece: Piece = pattern.piece(name, side)
-        edge = piece.edge(edge_name, side)
-        return piece.name, piece.side, edge.point_at(edge.length / 2)
+        piece = pattern.piece(name, side)
+        point = piece.edge(edge, side).point_at(piece.edge(edge, side).length / 2)
     except TrackerError:
         return None
+    was = next((p for p in before.pieces if p.key == piece.key), None) if before else None
+    if was is not None and any(e.key == piece.edge(edge, side).key for e in was.edges):
+        point = moved_most(was, piece, edge, side)
+    return piece.name, piece.side, point

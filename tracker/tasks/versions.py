@@ -15,7 +15,7 @@ from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import Checked, check
 from tracker.pattern.measure import around, girth, lines_of
 from tracker.pattern.walk import side_lengths
-from tracker.tasks.bodies import girths_of
+from tracker.tasks.bodies import GirthsMeasured, girths_by
 from tracker.tasks.named import not_to_come, note_names, the_pattern, the_version
 from tracker.tasks.notes import NoteRow, note_row
 
@@ -92,6 +92,7 @@ class Shown:
         rounds: (neckline or armhole, mm) all round.
         seams: every seam.
         pieces: every piece.
+        measured_on: the day of the measuring that ease is told against.
     """
 
     row: VersionRow
@@ -102,6 +103,16 @@ class Shown:
     rounds: tuple[tuple[str, float], ...]
     seams: tuple[SeamRow, ...]
     pieces: tuple[PieceRow, ...]
+    measured_on: dt.date | None
+
+
+@dataclass(frozen=True, slots=True)
+class CheckedVersion:
+    """A version as it was checked, and the girths its ease was held against, if there are any."""
+
+    address: Address
+    checked: Checked
+    body: GirthsMeasured | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,11 +169,11 @@ def show_version(store: "Store", said: str | None) -> Shown:
     with store.reading() as books:
         version = the_version(books, said)
         code = version.address.client
-        girths = girths_of(books, code) or {}
+        body = girths_by(books, code, version.made_on)
         names = note_names(books, code)
         row = _row(books, version.address)
         root = lineage(books, version)[0]
-    pattern = version.pattern
+    pattern, girths = version.pattern, body.at if body else {}
     because = dict.fromkeys(names.get(b, b) for t in version.taken for b in t.step.because)
     drawn = all(p.has_outline for p in pattern.pieces)
     return Shown(
@@ -174,6 +185,7 @@ def show_version(store: "Store", said: str | None) -> Shown:
         rounds=tuple((e, around(pattern, e)) for e in ("neckline", "armhole") if drawn),
         seams=tuple(found for s in pattern.seams if (found := _seam(pattern, s))),
         pieces=tuple(_pieces(pattern)),
+        measured_on=body.on if body else None,
     )
 
 
@@ -229,12 +241,12 @@ def set_standing(
         return _row(books, version.address)
 
 
-def check_version(store: "Store", said: str | None) -> tuple[Address, Checked]:
-    """Check a version before cutting, its ease against the client's newest usual girths."""
+def check_version(store: "Store", said: str | None) -> CheckedVersion:
+    """Check a version before cutting, its ease against the body it was made for."""
     with store.reading() as books:
         version = the_version(books, said)
-        girths = girths_of(books, version.address.client)
-    return version.address, check(version.pattern, girths)
+        body = girths_by(books, version.address.client, version.made_on)
+    return CheckedVersion(version.address, check(version.pattern, body.at if body else None), body)
 
 
 def work_out_again(
