@@ -44,6 +44,8 @@ ROUTES: dict[str, tuple[Kind, ...]] = {
     "panelled afterwards": (SLEEVE, PanelFront(start="armhole"), PanelBack()),
     "one side panelled": (PanelFront(side=BodySide.LEFT), SLEEVE),
     "one side panelled afterwards": (SLEEVE, PanelFront(side=BodySide.LEFT)),
+    "with an elbow dart": (replace(SLEEVE, elbow_dart_mm=15),),
+    "an elbow dart on the left arm only": (replace(LEFT, elbow_dart_mm=15),),
     "the right arm only": (RIGHT,),
     "each arm by itself": (RIGHT, replace(LEFT, upper_arm_mm=290)),
 }

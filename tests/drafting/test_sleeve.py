@@ -16,6 +16,7 @@ from tracker.body.vocabulary import BY_KEY
 from tracker.drafting.bodice import draft_bodice
 from tracker.drafting.sleeve import SleeveDraft, draft_sleeve
 from tracker.drafting.sleeve_armhole import Armhole, NoArmhole, NotchThere, armholes
+from tracker.drafting.sleeve_elbow import NoElbowDart
 from tracker.drafting.sleeve_refusal import SleeveCannotBeMet, sleeve_refusal
 from tracker.drafting.sleeve_solve import solve_sleeve
 from tracker.drafting.sleeve_wants import Arm, ArmNotMeasured, sleeve_wants
@@ -279,3 +280,34 @@ def test_a_sleeve_is_met_for_published_sizes_and_postures(one: NamedBody) -> Non
     block = draft_bodice(one.body).pattern
     draft = draft_sleeve(armholes(block)[0], Arm.of(estimate(one.body, SLEEVE_NEEDS)))
     assert draft.worst_miss < 0.1
+
+
+# ------------------------------------------------------------------ the elbow dart
+
+
+@pytest.mark.parametrize("width", [6.0, 15.0, 25.0])
+def test_an_elbow_dart_is_as_wide_as_told_and_everything_is_still_met(width: float) -> None:
+    draft = draft_sleeve(hole(), ARM, elbow_dart_mm=width)
+    (dart,) = draft.piece.darts
+    assert dart.intake_mm == pytest.approx(width, abs=1e-4)
+    assert dart.leg_lengths[0] == pytest.approx(dart.leg_lengths[1], abs=1e-4)
+    assert draft.worst_miss < 0.1
+    rows = {row.name: row for row in draft.wanted}
+    assert rows["back seam over the folded elbow dart"].got == pytest.approx(180.0, abs=0.1)
+    assert rows["underarm seam, front"].miss == pytest.approx(0.0, abs=0.01)
+    assert rows["elbow"].got == pytest.approx(300.0, abs=0.01)
+
+
+def test_an_elbow_dart_swings_the_forearm_forward_and_leaves_the_cap_alone() -> None:
+    plain, bent = (draft_sleeve(hole(), ARM, elbow_dart_mm=w) for w in (0.0, 18.0))
+    wrists = [d.piece.corner("front wrist").real for d in (plain, bent)]
+    assert wrists[1] > wrists[0] + 8
+    lengths = [d.piece.edge("cap").length for d in (plain, bent)]
+    assert lengths[0] == pytest.approx(lengths[1], abs=1e-4)
+    assert [n.count for n in bent.piece.notches] == [n.count for n in plain.piece.notches]
+
+
+@pytest.mark.parametrize("width", [-1.0, 40.0])
+def test_an_elbow_dart_no_sleeve_has_is_refused_with_what_is_usual(width: float) -> None:
+    with pytest.raises(NoElbowDart, match="0 \\(none\\) to 30 mm"):
+        draft_sleeve(hole(), ARM, elbow_dart_mm=width)

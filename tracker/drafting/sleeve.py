@@ -15,6 +15,7 @@ import numpy as np
 from tracker.body.ease import DEFAULT_SLEEVE_EASE, EasePlan
 from tracker.drafting.bodice_measured import Row
 from tracker.drafting.sleeve_armhole import Armhole
+from tracker.drafting.sleeve_elbow import Bend, down_the_arm, with_elbow_dart
 from tracker.drafting.sleeve_pattern import (
     BACK_POINT,
     BACK_UNDERARM,
@@ -33,8 +34,8 @@ from tracker.drafting.sleeve_pattern import (
 from tracker.drafting.sleeve_refusal import refuse_arm, sleeve_refusal
 from tracker.drafting.sleeve_solve import SleeveSolution, solve_sleeve
 from tracker.drafting.sleeve_wants import Arm, SleeveWants, sleeve_wants
-from tracker.geometry.crossing import with_line
 from tracker.pattern.canonical import settled
+from tracker.pattern.checks import folded_kink_deg
 from tracker.pattern.measure import corner_angle, level_length
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
@@ -52,6 +53,7 @@ class SleeveDraft:
         eases: the cap ease behind and in front, mm.
         armhole: what it is set into.
         wants: the finished figures.
+        bend: how the forearm is swung for the elbow dart; by nothing without one.
     """
 
     piece: Piece
@@ -59,6 +61,7 @@ class SleeveDraft:
     eases: tuple[float, float]
     armhole: Armhole
     wants: SleeveWants
+    bend: Bend
 
     @property
     def wanted(self) -> tuple[Row, ...]:
@@ -81,32 +84,49 @@ class SleeveDraft:
         return max(abs(row.miss) for row in self.wanted)
 
 
-def draft_sleeve(armhole: Armhole, arm: Arm, ease: EasePlan = DEFAULT_SLEEVE_EASE) -> SleeveDraft:
+def draft_sleeve(
+    armhole: Armhole,
+    arm: Arm,
+    ease: EasePlan = DEFAULT_SLEEVE_EASE,
+    elbow_dart_mm: float = 0.0,
+) -> SleeveDraft:
     """Draft a one-piece set-in sleeve.
 
     Args:
         armhole: the armhole, from ``sleeve_armhole.armholes``.
         arm: the arm.
         ease: lines "upper-arm", "elbow", "wrist", "sleeve-cap" and "arm-length".
+        elbow_dart_mm: width of an elbow dart in the back seam; nothing for a straight sleeve.
 
     Raises:
         SleeveCannotBeMet: arm and armhole do not go together; the sentence names what does not.
+        NoElbowDart: no elbow dart is so wide.
     """
     _ = armhole.back_notch, armhole.front_notch  # both have to be there
     wants = sleeve_wants(arm, armhole.back_mm, armhole.front_mm, ease)
     refuse_arm(arm, wants)
+    bend = Bend.of(elbow_dart_mm, wants.elbow_mm)
     solution = solve_sleeve(wants)
+    if elbow_dart_mm and solution.is_met:
+        # The wedge at the elbow lengthens the way down the arm; that much less is drawn.
+        for _round in range(2):
+            front = bend.straight_mm / 2.0 + float(solution.shapes.middle[0])
+            shorter = wants.arm_length_mm - bend.gap_mm(front)
+            solution = solve_sleeve(wants.with_(elbow_mm=bend.straight_mm, arm_length_mm=shorter))
     if not solution.is_met:
         raise sleeve_refusal(arm, solution)
-    piece = settled(Pattern((sleeve_piece(solution.shapes, wants, armhole),))).pieces[0]
+    piece = sleeve_piece(solution.shapes, solution.wants, armhole)
+    if elbow_dart_mm:
+        piece = with_elbow_dart(piece, bend)
+    piece = settled(Pattern((piece,))).pieces[0]
     share = round(float(solution.shapes.front_share[0]), 9)
     eases = (wants.cap_ease_mm * (1.0 - share), wants.cap_ease_mm * share)
-    table = (*_wanted(piece, armhole, wants, eases), *_chosen(solution))
-    return SleeveDraft(piece, table, eases, armhole, wants)
+    table = (*_wanted(piece, armhole, wants, eases, bend), *_chosen(solution))
+    return SleeveDraft(piece, table, eases, armhole, wants, bend)
 
 
 def _wanted(
-    piece: Piece, armhole: Armhole, w: SleeveWants, eases: tuple[float, float]
+    piece: Piece, armhole: Armhole, w: SleeveWants, eases: tuple[float, float], bend: Bend
 ) -> Iterator[Row]:
     """Measure every wanted figure on the piece itself; all are of one sleeve."""
     cap = piece.edge(CAP)
@@ -132,14 +152,16 @@ def _wanted(
     ):
         yield _met(name, wanted, level_length(piece, piece.level(line)), "with ease")
     peak = cap.point_at(cap.length - top)
-    down = with_line(piece.edge("wrist").drawn[0], peak, -1j)[0].point
-    yield _met("arm length", w.arm_length_mm, abs(peak - down), "plumb from the top of the cap")
+    yield _met(
+        "arm length", w.arm_length_mm, down_the_arm(piece, peak, bend),
+        "from the top of the cap over the elbow",
+    )  # fmt: skip
     elbow = piece.level(ELBOW_LINE).strokes[0][0].imag
     yield _met("shoulder point to elbow", w.elbow_down_mm, peak.imag - elbow)
     seam = piece.edge(FRONT_UNDERARM)
     yield _met(
         "underarm seam, front", piece.edge(BACK_UNDERARM).length, seam.length,
-        "equal to the back's",
+        "equal to the back's, an elbow dart folded",
     )  # fmt: skip
     other = piece.edge(BACK_UNDERARM)
     for name, front_end, back_end in (("cap", FRONT_POINT, BACK_POINT),
@@ -148,6 +170,9 @@ def _wanted(
             piece, other, other.end == back_end
         )
         yield _met(f"{name} through the underarm seam", 180.0, total, "a smooth line", "°")
+    for dart in piece.darts:
+        kink = folded_kink_deg(piece, dart.name)
+        yield _met(f"back seam over the folded {dart.name}", 180.0, 180.0 + kink, "smooth", "°")
     yield _met("cap level at its top", 0.0, cap_slope_deg(piece), "no peak", "°")
 
 

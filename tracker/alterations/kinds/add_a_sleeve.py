@@ -39,6 +39,7 @@ class AddSleeve(Kind):
         wrist_ease_mm: the same at the wrist.
         cap_ease_mm: how much longer the cap is than the armhole, eased in above the notches.
         length_ease_mm: how much longer the sleeve is than the arm.
+        elbow_dart_mm: width of an elbow dart; nothing for a straight sleeve.
         side: both, or the wearer's right or left only, for arms that differ.
     """
 
@@ -59,6 +60,7 @@ class AddSleeve(Kind):
     wrist_ease_mm: float = DEFAULT_SLEEVE_EASE.mm("wrist")
     cap_ease_mm: float = DEFAULT_SLEEVE_EASE.mm("sleeve-cap")
     length_ease_mm: float = DEFAULT_SLEEVE_EASE.mm("arm-length")
+    elbow_dart_mm: float = 0.0
     side: BodySide = BodySide.BOTH
 
     def __post_init__(self) -> None:
@@ -118,12 +120,13 @@ class AddSleeve(Kind):
             if self.side is BodySide.BOTH
             else f"Set-in sleeve on the wearer's {self.side} side only"
         )
+        dart = f"; elbow dart {write_mm(self.elbow_dart_mm)}" if self.elbow_dart_mm else ""
         return (
             f"{who} for an upper arm of {write_mm(self.upper_arm_mm)}, "
             f"elbow {write_mm(self.elbow_mm)}, wrist {write_mm(self.wrist_mm)} and arm length "
             f"{write_mm(self.arm_length_mm)}, with {write_mm(self.upper_arm_ease_mm)}, "
             f"{write_mm(self.elbow_ease_mm)} and {write_mm(self.wrist_ease_mm)} of ease round "
-            f"them; the cap {write_mm(self.cap_ease_mm)} longer than the armhole"
+            f"them; the cap {write_mm(self.cap_ease_mm)} longer than the armhole{dart}"
         )
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
@@ -141,7 +144,7 @@ class AddSleeve(Kind):
                 continue
             if any(p.name == NAME and p.side in (armhole.side, BodySide.BOTH) for p in pieces):
                 raise PatternError("this pattern has a sleeve there already")
-            draft = draft_sleeve(armhole, self.arm, self.ease)
+            draft = draft_sleeve(armhole, self.arm, self.ease, self.elbow_dart_mm)
             piece = _on_side(draft.piece, armhole.side)
             pieces.append(piece)
             seams += sleeve_seams(piece, armhole, draft.eases)
@@ -177,6 +180,7 @@ def _trace(piece: Piece) -> Trace:
     new = [Renamed("piece", ("", ""), (piece.name, str(piece.side)))]
     for thing, names in (
         ("notch", [n.name for n in piece.notches]), ("level", [v.name for v in piece.levels]),
+        ("dart", [d.name for d in piece.darts]),
     ):  # fmt: skip
         new += [Renamed(thing, ("", ""), (piece.name, name)) for name in names]
     new += [Renamed("seam", ("", ""), ("", name)) for name in ("armhole", "underarm")]
