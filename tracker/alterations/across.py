@@ -2,7 +2,9 @@
 
 import itertools
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from tracker.alterations.slash import FROM_END_MM, CutAt
 from tracker.geometry.crossing import with_line
@@ -100,7 +102,7 @@ def cut_across(piece: Piece, line: str, above_mm: float) -> Across:
     foot = point_of(piece, line)
     through = foot + up * above_mm
     met = sorted(_meetings(piece, through, along), key=lambda m: m.at)
-    if len(met) < 2:
+    if len(met) < 2 or met[-1].at - met[0].at < FROM_END_MM:
         heights = [dot(p - foot, up) for e in piece.edges for p in _spots(e)]
         raise PatternError(
             f"{height(above_mm, line)} a cut would miss the {piece.label}, which reaches from "
@@ -113,6 +115,32 @@ def cut_across(piece: Piece, line: str, above_mm: float) -> Across:
             raise PatternError(_at_a_dart(piece, end.dart, foot, up, line))
         ends.append(CutAt(end.edge, end.along_mm))
     return Across(ends[0], ends[1], up)
+
+
+def cut_from(piece: Piece, start: CutAt, line: str) -> CutAt:
+    """Return where a cut square to the grain ends that begins at a place of the outline.
+
+    Args:
+        piece: the piece.
+        start: where it begins.
+        line: the material line heights are told from.
+
+    Raises:
+        PatternError: it does not run across the piece, or ends where a dart opens.
+    """
+    up = up_of(piece)
+    along = complex(up.imag, -up.real)
+    met = _meetings(piece, start.point, along)
+    far = max(met, key=lambda m: abs(m.at), default=None)
+    if far is None or abs(far.at) < FROM_END_MM:
+        raise PatternError(
+            f"a cut from the {start.edge.name} of the {piece.label} does not run across it there; "
+            "choose another height"
+        )
+    if far.edge is None:
+        assert far.dart is not None
+        raise PatternError(_at_a_dart(piece, far.dart, point_of(piece, line), up, line))
+    return CutAt(far.edge, far.along_mm)
 
 
 def _meetings(piece: Piece, through: Point, along: Point) -> list[_Met]:
@@ -150,3 +178,12 @@ def height(above_mm: float, line: str) -> str:
     """Say how far above or below a line: "63.5 mm above the waist line"."""
     told = f"{abs(above_mm):.1f}".removesuffix(".0")
     return f"{told} mm {'above' if above_mm >= 0 else 'below'} the {line}"
+
+
+def names_listed(parameters: Mapping[str, Any]) -> dict[str, Any]:
+    """Return parameters with pieces that were typed as one text, "back, front", taken apart."""
+    given = dict(parameters)
+    if isinstance(given.get("pieces"), str):
+        names = str(given["pieces"]).replace(" and ", ",").split(",")
+        given["pieces"] = tuple(n.strip() for n in names if n.strip())
+    return given

@@ -122,7 +122,8 @@ def _most(kind: Kind, good: Callable[[Kind], bool]) -> float | None:
 
 def _limits(kind: Kind, pattern: Pattern, body_girths: Mapping[str, float] | None) -> str:
     most = most_that_fits(kind, pattern)
-    if most is None:
+    if most is None or most < LIMIT_MM:
+        # It is not the amount that keeps it from being drawn.
         return ""
     told = f"; {most:.0f} mm is the most that can be drawn here"
     if body_girths and kind.amount_mm and kind.amount_mm > 0:

@@ -1,9 +1,14 @@
 """Matched notches that a cut across several pieces parted, brought together again."""
 
+import itertools
 from dataclasses import replace
 
+from tracker.alterations.slash import CutAt
+from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
-from tracker.pattern.walk import notch_on_edge, notch_on_side, walked
+from tracker.pattern.piece import Piece
+from tracker.pattern.seam import Seam
+from tracker.pattern.walk import notch_on_edge, notch_on_side, stations, walked
 
 #: Partners that no longer meet by more than this are brought together, millimetres.
 PARTED_MM = 0.5
@@ -59,4 +64,39 @@ def notches_met(before: Pattern, after: Pattern) -> tuple[Pattern, tuple[str, ..
     return after, tuple(told)
 
 
-__all__ = ["PARTED_MM", "notches_met"]
+def met_at(pattern: Pattern, seam: Seam, piece: Piece, at: CutAt, other: Piece) -> CutAt:
+    """Return the place of another piece that a place of a piece is sewn to.
+
+    Args:
+        pattern: the pattern.
+        seam: the seam that joins the two.
+        piece: the piece the place is on.
+        at: the place, on an edge of the seam.
+        other: the piece it is sewn to there.
+
+    Raises:
+        PatternError: another piece is sewn to it there.
+    """
+    first, second = walked(pattern, seam.first), walked(pattern, seam.second)
+    pairs = stations(pattern, seam)
+    mine, its = first, second
+    key = (piece.name, at.edge.name, at.edge.side)
+    if all((w.run.piece, w.edge.name, w.edge.side) != key for w in first):
+        mine, its = second, first
+        pairs = tuple((b, a) for a, b in pairs)
+    step = next(w for w in mine if (w.run.piece, w.edge.name, w.edge.side) == key)
+    on = step.on_side(at.at_mm)
+    there = pairs[-1][1]
+    for (a0, b0), (a1, b1) in itertools.pairwise(pairs):
+        if on <= a1 + 1e-9:
+            there = b0 + (b1 - b0) * ((on - a0) / (a1 - a0) if a1 > a0 else 0.0)
+            break
+    for w in its:
+        if w.run.piece == other.name and w.from_mm - 1e-9 <= there <= w.to_mm + 1e-9:
+            return CutAt(w.edge, w.on_edge(there))
+    raise PatternError(
+        f"the {seam.name} seam does not join the {piece.label} to the {other.label} there"
+    )
+
+
+__all__ = ["PARTED_MM", "met_at", "notches_met"]

@@ -6,9 +6,9 @@ from typing import ClassVar, Self
 from tracker.alterations.fold_kept import opened_at_the_fold
 from tracker.alterations.fuller import Fuller, fuller
 from tracker.alterations.kind import Applied, Kind
-from tracker.alterations.kinds.slash_and_spread import Centre
 from tracker.alterations.shaping import spot
 from tracker.alterations.slash import CutAt
+from tracker.alterations.slashing import Centre
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, parted, whose
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide

@@ -1,10 +1,10 @@
 """Lengthen or shorten every piece by the same, at a height above or below a line."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import Any, ClassVar, Self
 
-from tracker.alterations.across import Across, cut_across, height
+from tracker.alterations.across import Across, cut_across, height, names_listed
 from tracker.alterations.kind import Applied, Kind
 from tracker.alterations.partners import notches_met
 from tracker.alterations.slash import CutAt, slashed
@@ -56,6 +56,11 @@ class Lengthen(Kind):
                 f"{FROM_LINE_MM:.0f} mm above or below it; 63.5 mm above the waist is usual for "
                 "the lower length of a bodice"
             )
+
+    @classmethod
+    def from_parameters(cls, parameters: Mapping[str, Any]) -> Self:
+        """Read parameters back; pieces may be one text: "back, front"."""
+        return super().from_parameters(names_listed(parameters))
 
     @property
     def amount_mm(self) -> float:

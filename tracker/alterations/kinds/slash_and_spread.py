@@ -1,28 +1,18 @@
 """Slash and spread: cut a piece from a mouth to a hinge, and open it there."""
 
 from dataclasses import dataclass, replace
-from enum import StrEnum
 from typing import ClassVar, Self
 
-from tracker.alterations.fold_kept import opened_at_the_fold, straightened
 from tracker.alterations.kind import Applied, Kind
 from tracker.alterations.shaping import spot
-from tracker.alterations.slash import CutAt, slashed
+from tracker.alterations.slash import CutAt
+from tracker.alterations.slashing import Centre, piece_cut
 from tracker.alterations.told import ONE_SIDE, applied, edges_meant, mm, on_paper, parted, whose
-from tracker.geometry.point import Point
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
-from tracker.pattern.trace import Renamed, Trace
-
-
-class Centre(StrEnum):
-    """What becomes of a centre on the fold that would be bent."""
-
-    REFUSE = "refuse"
-    SEAM = "shape a seam"
-    STRAIGHTEN = "straighten the fold"
+from tracker.pattern.trace import Trace
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -130,50 +120,7 @@ class SlashAndSpread(Kind):
         one = CutAt(mouth, spot(piece, mouth, self.mouth_corner, self.mouth_mm))
         other = CutAt(hinge, spot(piece, hinge, self.hinge_corner, self.hinge_mm))
         by = self.by_mm if self.opens else -self.by_mm
-        bends = piece.fold in (mouth.name, hinge.name)
-        if bends and self.centre is Centre.REFUSE:
-            raise PatternError(
-                f"the {piece.fold} of the {piece.label} lies on the fold and would be bent; say "
-                f"“{Centre.SEAM}” to make it a centre seam, or “{Centre.STRAIGHTEN}” to "
-                "draw it straight and be told what that returns where"
-            )
-        renamed: tuple[Renamed, ...] = ()
-        whole = piece
-        if bends and self.centre is Centre.SEAM:
-            pattern, piece = opened_at_the_fold(pattern, piece)
-            renamed = (Renamed("seam", ("", ""), ("", str(whole.fold))),)
-        elif bends:
-            piece = replace(piece, fold=None)
-        done = slashed(piece, one, other, by, 0.0, _stays(whole, one, other))
-        trace = Trace(done.fates, renamed)
-        told: list[str] = []
-        new = done.piece
-        if bends and self.centre is Centre.STRAIGHTEN:
-            straight = straightened(whole, new)
-            new, trace = straight.piece, trace.then(Trace(straight.fates))
-            told = [_returned(straight.by_mm, straight.corner, straight.edge, piece.label)]
-        return trace, pattern.with_pieces(new), told
-
-
-def _returned(by: float, corner: str, edge: str, label: str) -> str:
-    more = by > 0
-    return (
-        f"the fold drawn straight {'adds' if more else 'takes'} {mm(abs(by))} "
-        f"{'to' if more else 'from'} each half of the {label} at the {corner}, to nothing at the "
-        f"cut: the {edge} is {mm(abs(2 * by))} {'larger' if more else 'smaller'} all round; "
-        f"{'take in' if more else 'let out'} as much at a seam or dart that ends on it"
-    )
-
-
-def _stays(piece: Piece, one: CutAt, other: CutAt) -> Point:
-    """A point of the part that stays: the fold's middle, else the grain line's, else the larger."""
-    if piece.fold is not None and piece.fold not in (one.edge.name, other.edge.name):
-        fold = piece.edge(piece.fold)
-        return fold.point_at(fold.length / 2)
-    if piece.grain is not None:
-        return (piece.grain[0] + piece.grain[1]) / 2
-    left, low, right, high = piece.box
-    return complex((left + right) / 2, (low + high) / 2)
+        return piece_cut(pattern, piece, one, other, by, 0.0, self.centre)
 
 
 def _at(edge: str, corner: str, distance_mm: float) -> str:
