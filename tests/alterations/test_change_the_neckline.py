@@ -121,6 +121,15 @@ def test_a_collar_is_left_when_told_and_one_that_is_not_there_is_offered() -> No
 
 
 @pytest.mark.parametrize("side", [BodySide.RIGHT, BodySide.LEFT])
+def test_one_side_all_along_runs_out_to_nothing_at_the_centre(side: BodySide) -> None:
+    new = done(ChangeNeckline(to=Neck.LOOSER, by_mm=4.0, side=side), BLOCK).pattern
+    half = around(BLOCK, "neckline") / 2
+    assert around(new, "neckline", side) == pytest.approx(half + 4.0, abs=0.05)
+    front = new.piece("front")
+    assert abs(front.corner("centre front neck", side) - 345j) < 1e-5
+
+
+@pytest.mark.parametrize("side", [BodySide.RIGHT, BodySide.LEFT])
 def test_one_body_side_only(side: BodySide) -> None:
     step = ChangeNeckline(
         to=Neck.LOOSER, by_mm=5.0, side=side,

@@ -75,6 +75,21 @@ def test_one_body_side_only(side: BodySide) -> None:
     assert new.edge("side", side.opposite).length == pytest.approx(205.0, abs=1e-5)
 
 
+@pytest.mark.parametrize("side", [BodySide.RIGHT, BodySide.LEFT])
+def test_one_side_raised_runs_out_to_nothing_at_the_centre(side: BodySide) -> None:
+    step = RaiseEdge(to=Height.RAISE, by_mm=9.0, edge="waist", side=side)
+    assert step.sentence(BLOCK).endswith("waist raised 9 mm, to nothing at the centre, on the "
+                                         "front and back")  # fmt: skip
+    new = done(step, BLOCK).pattern
+    assert new.piece("front").edge("side", side).length == pytest.approx(196.0, abs=0.05)
+    assert abs(new.piece("front").corner("centre front waist", side)) < 1e-5
+    back = new.piece("back", side)
+    assert back.edge("centre back").length == pytest.approx(410.0, abs=1e-5)
+    # A later one for both works on the two of them.
+    again = done(RAISED, new, "two").pattern
+    assert again.piece("front").edge("side", side).length == pytest.approx(184.0, abs=0.1)
+
+
 @pytest.mark.parametrize(
     ("step", "told"),
     [

@@ -45,7 +45,9 @@ def shaped(pattern: Pattern, shapes: Shapes, step_id: str) -> tuple[Pattern, Tra
     for (name, piece_side, edge_name, side), profiles in shapes.items():
         moving = tuple(p for p in profiles if any(v for _, v in p.knots))
         if moving:
-            by_piece.setdefault((name, piece_side), {})[edge_name, side] = moving
+            # One piece may be meant by its own side or by the side of a seam on it.
+            edges = by_piece.setdefault(pattern.piece(name, piece_side).key, {})
+            edges[edge_name, side] = (*edges.get((edge_name, side), ()), *moving)
     fates: list[Fate] = []
     for (name, piece_side), edges in by_piece.items():
         old = new = pattern.piece(name, piece_side)

@@ -7,6 +7,7 @@ from tracker.alterations.along_seams import left_to_do
 from tracker.alterations.bodyside import Split, split_sides
 from tracker.alterations.effect import Effect, effect_between
 from tracker.alterations.kind import Applied
+from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
@@ -63,6 +64,31 @@ def edges_meant(
             f"the {known.name} of the {piece} lies across the centre and has no {side} half"
         )
     return found
+
+
+def centre_ends(pattern: Pattern, piece: Piece, edge: Edge) -> tuple[bool, bool]:
+    """Tell whether an edge starts, and whether it ends, at the centre of the garment.
+
+    At a fold, a seam that exists once, or where the other half of the same edge begins.
+    """
+
+    def central(other: Edge) -> bool:
+        if other.name in (edge.name, piece.fold):
+            return True
+        return any(s.side is BodySide.CENTRE for s in pattern.seams_on(piece, other))
+
+    return central(piece.before(edge)), central(piece.after(edge))
+
+
+def one_sided(pattern: Pattern, piece: Piece, edge: Edge, side: BodySide) -> Profile:
+    """Return the profile of 1 all along; on one body side only, to nothing at the centre."""
+    if side not in ONE_SIDE:
+        return Profile(((0.0, 1.0),))
+    start, end = centre_ends(pattern, piece, edge)
+    whole = edge.base_length
+    if start == end:
+        return Profile(((0.0, 1.0),))
+    return Profile(((0.0, 0.0), (whole, 1.0)) if start else ((0.0, 1.0), (whole, 0.0)))
 
 
 def applied(

@@ -9,7 +9,16 @@ from tracker.alterations.adjusted import adjusted
 from tracker.alterations.collar import collar_lengthened, collars
 from tracker.alterations.kind import Applied, Kind
 from tracker.alterations.shaping import EdgeAt, at, shaped, spot
-from tracker.alterations.told import ONE_SIDE, applied, edges_meant, mm, on_paper, parted, whose
+from tracker.alterations.told import (
+    ONE_SIDE,
+    applied,
+    edges_meant,
+    mm,
+    on_paper,
+    one_sided,
+    parted,
+    whose,
+)
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
@@ -101,7 +110,7 @@ class ChangeNeckline(Kind):
         whole = "on that side" if begin else "round the whole neck"
         told = f"{begin}{who} {mm(abs(self.by_mm))} {way} {whole}"
         if not self.places:
-            told += ", evenly all round"
+            told += ", to nothing at the centre" if begin else ", evenly all round"
         else:
             at_places = [
                 f"{'most' if p.share == 1 else f'{p.share:.0%}'} {self._where(p)}"
@@ -196,7 +205,7 @@ class ChangeNeckline(Kind):
         """The shape of the change along each neckline, 1 where it is most."""
         for piece, edge in self._edges(pattern):
             if not self.places:
-                yield at(piece, edge), Profile(((0.0, 1.0),))
+                yield at(piece, edge), one_sided(pattern, piece, edge, self.side)
                 continue
             knots = [
                 (edge.base_distance(spot(piece, edge, p.corner, p.distance_mm)), p.share)

@@ -7,8 +7,7 @@ from typing import ClassVar, Self
 from tracker.alterations.kind import Applied, Kind
 from tracker.alterations.lower_edges import edges_called, into_the_piece
 from tracker.alterations.shaping import at, shaped
-from tracker.alterations.told import applied, mm, on_paper, parted, whose
-from tracker.geometry.profile import Profile
+from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, one_sided, parted, whose
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
@@ -27,7 +26,8 @@ class RaiseEdge(Kind):
 
     Attributes:
         to: raise or lower.
-        by_mm: by how much, square to the edge.
+        by_mm: by how much, square to the edge; on one body side only it runs out to nothing at
+            the centre.
         edge: the edge's name, "hem", "waist".
         side: both, or the wearer's right or left only.
     """
@@ -65,7 +65,7 @@ class RaiseEdge(Kind):
         begin = whose(self.side)
         way = "raised" if self._up > 0 else "lowered"
         name = self.edge if begin else self.edge.capitalize()
-        whole = "" if begin else " all round"
+        whole = ", to nothing at the centre" if self.side in ONE_SIDE else " all round"
         return f"{begin}{name} {way} {mm(abs(self.by_mm))}{whole}, on the {' and '.join(names)}"
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
@@ -76,7 +76,9 @@ class RaiseEdge(Kind):
             return on_paper(before, self.sentence(before))
         split = parted(pattern, {p.name for p, _ in found}, self.side)
         shapes = {
-            at(p, e): (Profile(((0.0, self._up * into_the_piece(p, e)),)),)
+            at(p, e): (
+                one_sided(split.pattern, p, e, self.side).times(self._up * into_the_piece(p, e)),
+            )
             for p, e in edges_called(split.pattern, self.edge, self.side)
         }
         new, moved = shaped(split.pattern, shapes, step_id)
