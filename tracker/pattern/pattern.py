@@ -35,7 +35,8 @@ class Pattern:
         """Return a piece by name and body side.
 
         A side asked of a piece that is cut as a mirrored pair, or that lies across the
-        centre, gives that piece.
+        centre, gives that piece; both sides asked of one that differs right and left give the
+        right one.
 
         Raises:
             UnknownName: there is none; the message lists those there are.
@@ -47,6 +48,8 @@ class Pattern:
         for piece in named:
             if piece.side in (BodySide.BOTH, BodySide.CENTRE):
                 return piece
+        if named and side is BodySide.BOTH:
+            return named[0]
         known = sorted({p.name for p in self.pieces})
         raise UnknownName(
             f"this pattern has no piece called {name!r}; it has {', '.join(known)}."

@@ -121,14 +121,12 @@ class _Redrawing:
         )
 
     def done(self) -> Piece:
-        piece, n = self.piece, len(self.piece.edges)
-        around = sorted({i for k in self.touched for i in (k, (k + 1) % n)})
-        for _ in range(4):
-            self.meet(around)
-            held = [i for i in around if self.hold_corner(i)]
-            if not held:
-                break
-        self.meet(around)
+        piece = self.piece
+        self.meet_all()
+        while more := self.left_apart():
+            self.touched = sorted({*self.touched, *more})
+            self.holds, self.lines, self.corners = {}, {}, {}
+            self.meet_all()
         fresh: dict[EdgeKey, Edge] = {}
         darts: dict[EdgeKey, Dart] = {}
         for i in self.touched:
@@ -147,6 +145,36 @@ class _Redrawing:
         )
         levels = tuple(level_again(v, piece, drawn, fresh) for v in piece.levels)
         return replace(drawn, levels=levels)
+
+    def meet_all(self) -> None:
+        """Work out every corner of the edges to be drawn, and what must be held for them."""
+        n = len(self.piece.edges)
+        around = sorted({i for k in self.touched for i in (k, (k + 1) % n)})
+        for _ in range(4):
+            self.meet(around)
+            held = [i for i in around if self.hold_corner(i)]
+            if not held:
+                break
+        self.meet(around)
+
+    def left_apart(self) -> list[int]:
+        """The edges not to be drawn whose corner is no longer where they end.
+
+        What is held at one end of an edge can move its other end by a hair.
+        """
+        edges, n = self.piece.edges, len(self.piece.edges)
+        apart = []
+        for k in self.touched:
+            before, after = (k - 1) % n, (k + 1) % n
+            if before not in self.touched:
+                end = edges[before].parts[-1].end
+                if abs(self.corners[k].before.point - end) > SAME_MM:
+                    apart.append(before)
+            if after not in self.touched:
+                start = edges[after].parts[0].start
+                if abs(self.corners[after].after.point - start) > SAME_MM:
+                    apart.append(after)
+        return apart
 
     def meet(self, around: Collection[int]) -> None:
         """Work out the corners not yet known."""
