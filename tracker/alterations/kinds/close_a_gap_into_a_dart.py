@@ -1,0 +1,113 @@
+"""Close a gaping edge and give its angle to a dart: a neckline that stands off."""
+
+import math
+from dataclasses import dataclass, replace
+from typing import ClassVar, Self
+
+from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kinds.turn_a_dart import darts_meant, mouths_told, with_target
+from tracker.alterations.shaping import spot
+from tracker.alterations.told import applied, mm, on_paper, parted, whose
+from tracker.alterations.turning import Swung, angle_of, closed_up, swung, wedge_out
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.dart import Dart
+from tracker.pattern.errors import PatternError
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.trace import Trace
+
+#: The wedge while it stands open; no dart a person has is called so.
+_GAP = "(gap)"
+#: What a neckline usually gapes by at most, each side (from memory, 6 to 19 mm).
+_USUAL_MM = 19.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class CloseGap(Kind):
+    """Close a gap at an edge in a wedge aimed at a dart's pivot; the dart takes its angle.
+
+    Attributes:
+        piece: the piece.
+        edge: the edge that gapes.
+        corner: the corner of that edge the place is measured from.
+        distance_mm: along the edge to the middle of the gap.
+        by_mm: how much is closed there, on each half, square to the wedge: twice the depth of a
+            pinned fold. Where the wedge meets the edge aslant the edge is shorter by less.
+        dart: the dart that takes the angle.
+        side: both, or the wearer's right or left only.
+    """
+
+    word: ClassVar[str] = "close a gap into a dart"
+    help: ClassVar[str] = (
+        "Close a neckline or armhole that stands off the body in a wedge aimed at the bust point, "
+        "and give the same angle to a dart that is there."
+    )
+
+    piece: str
+    edge: str
+    corner: str
+    distance_mm: float
+    by_mm: float
+    dart: str
+    side: BodySide = BodySide.BOTH
+
+    def __post_init__(self) -> None:
+        if self.by_mm <= 0:
+            raise PatternError("how wide is the gap? More than nothing")
+
+    @property
+    def amount_mm(self) -> float:
+        """How much is closed."""
+        return self.by_mm
+
+    def scaled(self, factor: float) -> Self | None:
+        """Return the same by another amount."""
+        return replace(self, by_mm=self.by_mm * factor) if factor > 0 else None
+
+    def sentence(self, pattern: Pattern) -> str:
+        """Say it: "Gap of 8 mm at the neckline of the front, 60 mm from the …, closed …"."""
+        pattern.piece(self.piece, self.side)
+        begin = whose(self.side)
+        each = "" if begin else " on each half"
+        return (
+            f"{begin}{'gap' if begin else 'Gap'} of {mm(self.by_mm)}{each} at the {self.edge} of "
+            f"the {self.piece}, {mm(self.distance_mm)} from the {self.corner}, closed to nothing "
+            f"at the pivot of the {self.dart}, which takes its angle"
+        )
+
+    def apply(self, pattern: Pattern, step_id: str) -> Applied:
+        """Cut the wedge out, turn the cloth shut, and open the dart."""
+        del step_id  # what was drawn becomes the base; nothing is displaced
+        before = pattern
+        known = pattern.piece(self.piece, self.side)
+        known.edge(self.edge)
+        if not known.has_outline:
+            return on_paper(before, self.sentence(before))
+        split = parted(pattern, {self.piece}, self.side)
+        pattern, trace, notes = split.pattern, split.trace, []
+        for key, side in darts_meant(pattern, self.piece, self.dart, self.side):
+            piece = pattern.piece(*key)
+            done, angle = self._closed(piece, piece.dart(self.dart, side))
+            pattern, trace = pattern.with_pieces(done.piece), trace.then(done.trace)
+            told = f"{math.degrees(angle):.2f} degrees went from the {self.edge} to the {self.dart}"
+            notes += [told, *mouths_told(piece, done.piece)]
+        if self.by_mm > _USUAL_MM:
+            notes.append(
+                f"{mm(self.by_mm)} is much for one gap ({mm(_USUAL_MM)} is about the most that is "
+                "usual): look at the shoulder and the bust again first"
+            )
+        return applied(before, pattern, trace, notes=dict.fromkeys(notes))
+
+    def _closed(self, piece: Piece, dart: Dart) -> tuple[Swung, float]:
+        piece = with_target(piece, dart.pivot, dart.name, dart.side, None)
+        edge = piece.edge(self.edge, dart.side)
+        at = spot(piece, edge, self.corner, self.distance_mm)
+        cut = wedge_out(piece, edge, at, self.by_mm, dart.pivot, _GAP)
+        gap = cut.piece.dart(_GAP, dart.side)
+        angle = angle_of(gap)
+        turned = swung(cut.piece, gap.key, dart.key, angle)
+        shut = closed_up(turned.piece, gap.key)
+        return Swung(shut.piece, cut.trace.then(turned.trace).then(shut.trace)), angle
+
+
+__all__ = ["CloseGap"]
