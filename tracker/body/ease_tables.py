@@ -43,8 +43,21 @@ TROUSER_EASE = EasePlan(
             high=26,
             source=f"{_EXTENSION}: 1/2 in up to a hip of 36 in, 1 in over 38 in",
         ),
+        EaseLine(
+            name="crotch-length",
+            mm=20,
+            low=0,
+            high=40,
+            source="common practice, no source: 1 cm in front and 1 cm behind",
+        ),
         EaseLine(name="thigh", mm=51, low=25, high=102, source=f"{_EXTENSION}: 1 to 2 in or more"),
-        EaseLine(name="knee", mm=60, low=25, high=120, source=f"{_EXTENSION}: at least 1 in"),
+        EaseLine(
+            name="knee",
+            mm=100,
+            low=25,
+            high=160,
+            source=f"{_EXTENSION}: at least 1 in; a straight leg: common practice, no source",
+        ),
     )
 )
 """Minimum ease of trousers in woven cloth."""

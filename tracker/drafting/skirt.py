@@ -127,7 +127,7 @@ def draft_skirt(
             NEEDED,
             choices.body_side,
             "straight skirt",
-            lambda other: _is_met(other, ease, choices),
+            lambda other, rough: _is_met(other, ease, choices, rough),
         )
     pattern = skirt_pattern(solution.shapes, wants, ease)
     table = (
@@ -154,9 +154,9 @@ def skirt_from_record(record: Mapping[str, Any]) -> SkirtDraft:
     return draft_skirt(body, ease, choices)
 
 
-def _is_met(body: Body, ease: EasePlan, choices: SkirtChoices) -> bool:
+def _is_met(body: Body, ease: EasePlan, choices: SkirtChoices, rough: bool) -> bool:
     try:
-        return solve_skirt(wants_of(body, ease, choices)).is_met
+        return solve_skirt(wants_of(body, ease, choices), rough).is_met
     except NotASkirt:
         return False
 

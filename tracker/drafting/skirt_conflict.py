@@ -13,11 +13,12 @@ from tracker.drafting.bodice_wants import figure_of
 from tracker.drafting.conflict import BodyCannotBeMet
 from tracker.units import write_both
 
-FURTHEST = 0.35
-"""A measurement is tried up to this share more and less."""
-HALVINGS = 9
+NEARER, FURTHEST = 0.12, 0.35
+"""A measurement is tried at these shares more and less."""
+HALVINGS = 6
 
-Met = Callable[[Body], bool]
+Met = Callable[[Body, bool], bool]
+"""Tells whether a body can be drafted; roughly and sooner where the second is True."""
 
 
 def refuse_contradictions_among(body: Body, keys: Iterable[str], what: str) -> None:
@@ -85,19 +86,20 @@ def _would_do(body: Body, key: str, value: float, is_met: Met) -> float | None:
     """Return the value nearest to what was measured, in whole mm, with which it can be met."""
     best = None
     for way in (1.0, -1.0):
-        for share in (0.08, 0.2, FURTHEST):
+        for share in (NEARER, FURTHEST):
             high = value * (1 + way * share)
-            if is_met(body.with_value(key, high)):
+            if is_met(body.with_value(key, high), True):
                 break
         else:
             continue
         low = value
         for _ in range(HALVINGS):
             middle = (low + high) / 2
-            low, high = (low, middle) if is_met(body.with_value(key, middle)) else (middle, high)
+            met = is_met(body.with_value(key, middle), True)
+            low, high = (low, middle) if met else (middle, high)
         whole = float(math.ceil(high) if way > 0 else math.floor(high))
         nearer = best is None or abs(whole - value) < abs(best - value)
-        if nearer and is_met(body.with_value(key, whole)):
+        if nearer and is_met(body.with_value(key, whole), False):
             best = whole
     return best
 

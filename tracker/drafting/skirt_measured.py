@@ -19,7 +19,7 @@ def skirt_rows(pattern: Pattern, wants: SkirtWants) -> Iterator[Row]:
     yield met_row("waist", 2 * wants.waist_half_mm, girth(pattern, "waist line"), "with ease")
     yield met_row("hip", 2 * wants.hip_half_mm, girth(pattern, "hip line"), "with ease")
     for piece in (front, back):
-        depth = _down_the_side(piece)
+        depth = down_the_side(piece)
         yield met_row(f"hip depth down the side, {piece.name}", wants.hip_depth_mm, depth)
     yield met_row("skirt length down the side", wants.length_mm, back.edge("side").length)
     yield met_row(
@@ -31,7 +31,8 @@ def skirt_rows(pattern: Pattern, wants: SkirtWants) -> Iterator[Row]:
         yield from folded(piece)
 
 
-def _down_the_side(piece: Piece) -> float:
+def down_the_side(piece: Piece) -> float:
+    """Return the length of the side seam from the waist to the hip line, mm."""
     side, hip = piece.edge("side"), piece.level("hip line").strokes[0]
     end = max(hip, key=lambda p: abs(p.real))
     along, _ = side.nearest(end)

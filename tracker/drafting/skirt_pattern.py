@@ -34,7 +34,7 @@ def skirt_pattern(s: SkirtShapes, wants: SkirtWants, ease: EasePlan) -> Pattern:
     """Return the block's pattern, on its sewing lines, rounded as it is stored."""
     below = wants.length_mm - wants.hip_depth_mm
     back = _piece("back", s.back, wants.hip_depth_mm, below)
-    front = _turned_over(_piece("front", s.front, wants.hip_depth_mm, below))
+    front = turned_over(_piece("front", s.front, wants.hip_depth_mm, below))
     front = replace(front, fold="centre front", cut="cut 1 on the fold")
     opening = min(OPENING_MM, back.corner("centre back waist").imag + wants.hip_depth_mm)
     back = replace(
@@ -68,20 +68,10 @@ def _piece(where: str, half: SkirtHalf, depth: float, below: float) -> Piece:
     down = Motion.move(complex(0.0, -depth))
     width = float(half.width[0])
     hip, hem = complex(width, -depth), complex(width, -depth - below)
-    centre = down.of(_one(half.centre))
+    centre = down.of(one_point(half.centre))
     centre_hem = complex(0.0, hem.imag)
-    parts = [part.moved(down) for part in _waist_parts(half)]
-    names = DART_NAMES.get(len(half.darts), ())
-    # Round the piece with the cloth on the left: up the side, back along the waist.
-    waist = Edge(
-        "waist",
-        BOTH,
-        "side waist",
-        f"centre {where} waist",
-        tuple(part.reversed for part in reversed(parts)),
-        tuple(reversed(names)),
-    )
-    side = Curve.line(hem, hip).joined(_curve(half.side).moved(down))
+    waist, darts = waist_and_darts(where, half, down)
+    side = Curve.line(hem, hip).joined(curve_of(half.side).moved(down))
     edges = (
         Edge(f"centre {where}", BOTH, f"centre {where} waist", f"centre {where} hem",
              (Curve.line(centre, centre_hem),)),
@@ -89,17 +79,12 @@ def _piece(where: str, half: SkirtHalf, depth: float, below: float) -> Piece:
         Edge("side", BOTH, "side hem", "side waist", (side,)),
         waist,
     )  # fmt: skip
-    darts = []
-    for name, dart in zip(names, half.darts, strict=True):
-        inner, pivot, outer = (down.of(_one(p)) for p in (dart.inner, dart.pivot, dart.outer))
-        legs = (Curve.line(outer, pivot), Curve.line(pivot, inner))
-        darts.append(Dart(name, BOTH, legs, 0.0, "to the centre", "waist"))
     grain_x = 0.4 * width
     return Piece(
         name=where,
         side=BOTH,
         edges=edges,
-        darts=tuple(darts),
+        darts=darts,
         notches=(Notch("hip notch", BOTH, "side", "side waist", round(depth, 3)),),
         levels=(
             Level("waist line", BOTH, (), ("waist",)),
@@ -110,18 +95,38 @@ def _piece(where: str, half: SkirtHalf, depth: float, below: float) -> Piece:
     )
 
 
+def waist_and_darts(where: str, half: SkirtHalf, move: Motion) -> tuple[Edge, tuple[Dart, ...]]:
+    """Return the waist from the side back to the centre, with its darts, side to the right."""
+    parts = [part.moved(move) for part in _waist_parts(half)]
+    names = DART_NAMES.get(len(half.darts), ())
+    waist = Edge(
+        "waist",
+        BOTH,
+        "side waist",
+        f"centre {where} waist",
+        tuple(part.reversed for part in reversed(parts)),
+        tuple(reversed(names)),
+    )
+    darts = []
+    for name, dart in zip(names, half.darts, strict=True):
+        inner, pivot, outer = (move.of(one_point(p)) for p in (dart.inner, dart.pivot, dart.outer))
+        legs = (Curve.line(outer, pivot), Curve.line(pivot, inner))
+        darts.append(Dart(name, BOTH, legs, 0.0, "to the centre", "waist"))
+    return waist, tuple(darts)
+
+
 def _waist_parts(half: SkirtHalf) -> list[Curve]:
     """Cut the folded waist at its darts and swing each part open, from the centre to the side."""
     whole = _segment(half.waist)
     cuts = [0.0, *(dart.cut for dart in half.darts), 1.0]
     out = []
     for at, (factor, shift) in enumerate(zip(half.factor, half.shift, strict=True)):
-        swing = Motion(_one(factor), _one(shift))
+        swing = Motion(one_point(factor), one_point(shift))
         out.append(Curve.of([between(whole, cuts[at], cuts[at + 1])]).moved(swing))
     return out
 
 
-def _turned_over(piece: Piece) -> Piece:
+def turned_over(piece: Piece) -> Piece:
     """Return the piece on the wearer's right, which lies at negative x, and the ring again."""
     over = Motion.mirror(0j, 1j)
 
@@ -151,13 +156,15 @@ def _turned_over(piece: Piece) -> Piece:
     return replace(piece, edges=edges, darts=darts, levels=levels, grain=grain)
 
 
-def _one(points: Points) -> Point:
+def one_point(points: Points) -> Point:
+    """Return the point of the only trial shape."""
     return complex(points[0])
 
 
 def _segment(curve: Cubics) -> Segment:
-    return _one(curve.p0), _one(curve.p1), _one(curve.p2), _one(curve.p3)
+    return one_point(curve.p0), one_point(curve.p1), one_point(curve.p2), one_point(curve.p3)
 
 
-def _curve(cubics: Cubics) -> Curve:
+def curve_of(cubics: Cubics) -> Curve:
+    """Return the curve of the only trial shape."""
     return Curve.of([_segment(cubics)])

@@ -123,8 +123,8 @@ def skirt_preferences(s: SkirtShapes, w: SkirtWants) -> list[Preference]:
             high=55.0,
             source=BLOCK,
         )
-        _even(out, f"{where} waist", half.waist.bow_start, half.waist.bow_end, 2.5, -1.0)
-        _even(out, f"{where} side seam", half.side.bow_start, half.side.bow_end, 3.0, -0.5)
+        even_bows(out, f"{where} waist", half.waist.bow_start, half.waist.bow_end, 2.5, -1.0)
+        even_bows(out, f"{where} side seam", half.side.bow_start, half.side.bow_end, 3.0, -0.5)
     out.prefer(
         "side seam taken in, front less back",
         front.suppression - back.suppression,
@@ -136,7 +136,7 @@ def skirt_preferences(s: SkirtShapes, w: SkirtWants) -> list[Preference]:
     return out.rows
 
 
-def _even(
+def even_bows(
     out: PreferenceList, name: str, start: Reals, end: Reals, give: float, least: float
 ) -> None:
     """Let a line bend evenly, and the same way all along."""

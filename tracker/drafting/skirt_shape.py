@@ -110,21 +110,39 @@ def skirt_shapes(x: Reals, wants: SkirtWants, darts: tuple[int, int]) -> SkirtSh
     v = {name: value[at] for name, at in INDEX.items()}
     front_hip = v["front_hip"]
     return SkirtShapes(
-        _half("front", v, front_hip, wants.front_dart_mm, darts[0]),
-        _half("back", v, wants.hip_half_mm - front_hip, wants.back_dart_mm, darts[1]),
+        upper_half("front", v, front_hip, wants.front_dart_mm, darts[0]),
+        upper_half("back", v, wants.hip_half_mm - front_hip, wants.back_dart_mm, darts[1]),
         v["front_waist"],
     )
 
 
-def _half(where: str, v: dict[str, Reals], width: Reals, dart_mm: float, count: int) -> SkirtHalf:
+def upper_half(
+    where: str,
+    v: dict[str, Reals],
+    width: Reals,
+    dart_mm: float,
+    count: int,
+    tilt: Reals | float = 0.0,
+) -> SkirtHalf:
+    """Return one piece from the waist to the hip line.
+
+    Args:
+        where: "front" or "back".
+        v: the free numbers, those of this piece begin with ``where``.
+        width: half the finished hip of the piece.
+        dart_mm: length of the dart nearest the centre.
+        count: how many darts it has.
+        tilt: by how much its centre line leans to the side going up, radians.
+    """
     intake, lean = v[f"{where}_intake"], v[f"{where}_lean"]
     lengths = [dart_mm - SHORTER_MM * at for at in range(count)]
     each = intake / max(count, 1)
     angles = [2.0 * np.arcsin(np.clip(each / (2.0 * mm), -0.9, 0.9)) for mm in lengths]
     total = sum(angles, np.zeros_like(lean))
-    centre = 1j * v[f"{where}_centre_depth"]
+    level = unit(-np.asarray(tilt) + np.zeros_like(lean))
+    centre = 1j * level * v[f"{where}_centre_depth"]
     end = centre + v[f"{where}_waist_x"] + 1j * v[f"{where}_waist_y"]
-    waist = shallow(centre, np.ones_like(lean) + 0j, end, unit(total + lean))
+    waist = shallow(centre, level, end, unit(total + lean))
 
     factor, shift = [np.ones_like(lean) + 0j], [np.zeros_like(lean) + 0j]
     gone = np.zeros_like(lean)
@@ -134,8 +152,8 @@ def _half(where: str, v: dict[str, Reals], width: Reals, dart_mm: float, count: 
         mouth = waist.at(at)
         along = np.angle(waist.velocity(at))
         # Plumb in the open piece, or tilted with the waist there.
-        tilt = TILT * (along - gone - angle / 2.0)
-        leg = -1j * unit(tilt + angle / 2.0 + gone)
+        aside = TILT * (along - gone - angle / 2.0)
+        leg = -1j * unit(aside + angle / 2.0 + gone)
         inner = factor[-1] * mouth + shift[-1]
         pivot = factor[-1] * (mouth + leg * length) + shift[-1]
         swing = unit(-angle)

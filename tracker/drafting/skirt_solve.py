@@ -8,7 +8,14 @@ import numpy as np
 
 from tracker.drafting.bodice_curves import Reals
 from tracker.drafting.bodice_preference import Preference
-from tracker.drafting.bodice_solve import HARDLY, MOST_STEPS, WANTED_TO, minimise
+from tracker.drafting.bodice_solve import (
+    HARDLY,
+    MOST_STEPS,
+    ROUGH_STEPS,
+    ROUGHLY,
+    WANTED_TO,
+    minimise,
+)
 from tracker.drafting.skirt_preferences import dart_counts, side_target, skirt_preferences
 from tracker.drafting.skirt_shape import INDEX, STEPS, VARIABLES, SkirtShapes, skirt_shapes
 from tracker.drafting.skirt_wants import SkirtWants
@@ -38,8 +45,14 @@ class SkirtSolution:
         return self.miss <= WANTED_TO and not any(p.broken() for p in self.preferences())
 
 
-def solve_skirt(wants: SkirtWants) -> SkirtSolution:
-    """Return the best shape for what is wanted."""
+def solve_skirt(wants: SkirtWants, rough: bool = False) -> SkirtSolution:
+    """Return the best shape for what is wanted.
+
+    Args:
+        wants: the finished figures.
+        rough: only whether there is a shape is asked.
+    """
+    most, hardly = (ROUGH_STEPS, ROUGHLY) if rough else (MOST_STEPS, HARDLY)
     counts = dart_counts(wants)
 
     def evaluate(x: Reals) -> tuple[Reals, Reals]:
@@ -47,7 +60,7 @@ def solve_skirt(wants: SkirtWants) -> SkirtSolution:
         rows = [row for p in skirt_preferences(shapes, wants) for row in p.misses()]
         return np.array(rows), np.array(_wanted(shapes, wants))
 
-    x, c, _, _ = minimise(evaluate, _start(wants, counts), MOST_STEPS, HARDLY)
+    x, c, _, _ = minimise(evaluate, _start(wants, counts), most, hardly)
     miss = float(np.abs(c).max()) if np.all(np.isfinite(c)) else float("inf")
     return SkirtSolution(skirt_shapes(x[:, None], wants, counts), wants, miss)
 

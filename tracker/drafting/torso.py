@@ -125,7 +125,7 @@ def draft_torso(
             ("hip-girth",),
             choices.bodice.body_side,
             "torso block",
-            lambda other: _is_met(
+            lambda other, _: _is_met(
                 below_the_waist(bodice.pattern, torso_wants(other, ease, choices))
             ),
             ("hip-girth", "waist-girth"),

@@ -1,0 +1,178 @@
+"""A trouser block drafted from a body: solved, measured again, accounted for line by line.
+
+Waist, hip and knee are met with their ease, hip depth, crotch depth and inside leg to the
+millimetre, crotch lengths front and back where they were measured; the thigh is at least the
+body's with its ease. The rest is fixed by written preferences (``trousers_preferences``) and
+printed as chosen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from tracker.body.body import Body, BodyRecordUnreadable, reading_record
+from tracker.body.ease import EasePlan
+from tracker.body.ease_tables import TROUSER_EASE
+from tracker.body.vocabulary import BY_KEY, name_with_side
+from tracker.drafting.account import Account, chosen_row, note_row
+from tracker.drafting.bodice_measured import Row
+from tracker.drafting.bodice_wants import MeasurementsMissing
+from tracker.drafting.conflict import BodyCannotBeMet
+from tracker.drafting.skirt_conflict import refusal_of, refuse_contradictions_among
+from tracker.drafting.trousers_measured import trouser_rows
+from tracker.drafting.trousers_pattern import trouser_pattern
+from tracker.drafting.trousers_solve import solve_trousers
+from tracker.drafting.trousers_wants import (
+    NEEDED,
+    TO_ESTIMATE,
+    NotTrousers,
+    TrouserChoices,
+    missing_from,
+    trouser_wants,
+)
+from tracker.pattern.measure import girth
+from tracker.units import write_mm
+
+KIND = "draft trousers"
+FORMAT = 1
+RULE = 1
+
+USED = (*TO_ESTIMATE, "crotch-length", "outside-leg")
+
+__all__ = [
+    "TO_ESTIMATE",
+    "BodyCannotBeMet",
+    "MeasurementsMissing",
+    "NotTrousers",
+    "TrouserChoices",
+    "TrouserDraft",
+    "draft_trousers",
+    "missing_from",
+    "trousers_from_record",
+]
+
+
+@dataclass(frozen=True)
+class TrouserDraft(Account):
+    """A drafted trouser block and its account.
+
+    Attributes:
+        choices: what the maker decided.
+    """
+
+    choices: TrouserChoices
+
+    def sentence(self) -> str:
+        """Say what was drafted, for people."""
+        guessed = ", partly estimated" if any(v.key in USED for v in self.body.estimates) else ""
+        darts = ", ".join(
+            f"{piece.name} {dart.name} {write_mm(dart.intake_mm)}"
+            for piece in self.pattern.pieces
+            for dart in piece.darts
+        )
+        lengths = " and ".join(
+            f"{write_mm(piece.edge('crotch').length)} {where}"
+            for piece, where in zip(self.pattern.pieces, ("in front", "behind"), strict=True)
+        )
+        return (
+            f"Trouser block drafted from waist {write_mm(self.body.value('waist-girth'))} and hip "
+            f"{write_mm(self.body.value('hip-girth'))}{guessed}, with "
+            f"{write_mm(self.ease.mm('waist'))} ease at the waist and "
+            f"{write_mm(self.ease.mm('hip'))} at the hip; crotch {lengths}, thigh "
+            f"{write_mm(girth(self.pattern, 'crotch line') / 2)}, knee and hem "
+            f"{write_mm(girth(self.pattern, 'knee line') / 2)}; {darts or 'no darts'}."
+        )
+
+    def to_record(self) -> dict[str, Any]:
+        """Return its recipe as plain values, to be stored beside the geometry."""
+        return {
+            "kind": KIND,
+            "format": FORMAT,
+            "rule": RULE,
+            "body": self.body.to_record(),
+            "ease": self.ease.to_record(),
+            "choices": self.choices.to_record(),
+        }
+
+
+def draft_trousers(
+    body: Body, ease: EasePlan = TROUSER_EASE, choices: TrouserChoices | None = None
+) -> TrouserDraft:
+    """Draft a trouser block, straight from the knee down.
+
+    Args:
+        body: the body, with all that ``missing_from`` asks for.
+        ease: how much larger the trousers are than the body, line by line.
+        choices: what the maker decides.
+
+    Raises:
+        MeasurementsMissing: a needed measurement is neither measured nor estimated.
+        NotTrousers: the hem asked for cannot be.
+        BodyCannotBeMet: measurements contradict each other; the sentence names them.
+    """
+    choices = TrouserChoices() if choices is None else choices
+    wants = trouser_wants(body, ease, choices)
+    refuse_contradictions_among(body, USED, "pair of trousers")
+    solution = solve_trousers(wants)
+    if not solution.is_met:
+        raise refusal_of(
+            body,
+            NEEDED,
+            choices.body_side,
+            "trouser block",
+            lambda other, rough: _is_met(other, ease, choices, rough),
+            ("crotch-depth", "hip-girth"),
+        )
+    pattern = trouser_pattern(solution.shapes, wants, ease)
+    table = (
+        *trouser_rows(pattern, wants),
+        *(chosen_row(p) for p in solution.preferences() if p.spoken),
+        *_notes(body, choices),
+    )
+    return TrouserDraft(pattern, table, body, ease, choices)
+
+
+def trousers_from_record(record: Mapping[str, Any]) -> TrouserDraft:
+    """Draft again from a stored recipe, to check it; the stored geometry stays what counts.
+
+    Raises:
+        BodyRecordUnreadable: it is no recipe of trousers, or of a format not known here.
+    """
+    with reading_record(record, "trouser recipe", FORMAT):
+        kind = record["kind"]
+        body = Body.from_record(record["body"])
+        ease = EasePlan.from_record(record["ease"])
+        choices = TrouserChoices(**record["choices"])
+    if kind != KIND:
+        raise BodyRecordUnreadable(f"this is the recipe of a {kind}, not of trousers")
+    return draft_trousers(body, ease, choices)
+
+
+def _is_met(body: Body, ease: EasePlan, choices: TrouserChoices, rough: bool) -> bool:
+    try:
+        return solve_trousers(trouser_wants(body, ease, choices), rough).is_met
+    except NotTrousers:
+        return False
+
+
+def _notes(body: Body, choices: TrouserChoices) -> Iterator[Row]:
+    for key in NEEDED:
+        if body.is_uneven(key):
+            taken = (
+                "their mean is drafted"
+                if choices.body_side == "both"
+                else f"the {choices.body_side} one is drafted for both sides"
+            )
+            yield note_row(
+                BY_KEY[key].name,
+                f"{BY_KEY[key].name} is {write_mm(body.value(key, 'right'))} right and "
+                f"{write_mm(body.value(key, 'left'))} left; {taken}, and one side is altered "
+                f"afterwards",
+            )
+    guessed = [
+        name_with_side(BY_KEY[o.key], o.side) for o in body.estimates if o.key in TO_ESTIMATE
+    ]
+    if guessed:
+        yield note_row("estimated", f"estimated, not measured: {', '.join(guessed)}")

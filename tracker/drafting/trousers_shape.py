@@ -1,0 +1,136 @@
+"""The shape of one trouser leg as a function of a few numbers, for many trial shapes at once.
+
+Both pieces are built with their side to the right and the hip line at y = 0, which the centre
+line crosses at x = 0. Above it they are shaped as a skirt whose centre line leans; below it the
+crotch curve runs to the inside-leg point, square to the inside leg, so that the four corners
+that meet there lie flat.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from tracker.drafting.bodice_curves import Cubics, Points, Reals, shallow, sweep, unit
+from tracker.drafting.skirt_shape import SkirtHalf, upper_half
+from tracker.drafting.trousers_wants import BACK_WIDER_MM, TrouserWants
+
+_HALF = (
+    ("centre_depth", 4.0),
+    ("waist_x", 5.0),
+    ("waist_y", 4.0),
+    ("lean", 0.03),
+    ("intake", 4.0),
+    ("tilt", 0.02),
+    ("fork", 5.0),
+    ("crease", 4.0),
+    ("fullness", 0.1),
+)
+#: The free numbers of a leg: name, how much of it counts as one small step (mm or radians).
+VARIABLES: tuple[tuple[str, float], ...] = (
+    ("front_hip", 5.0),
+    ("front_waist", 5.0),
+    ("back_drop", 3.0),
+    ("leg", 5.0),
+    *((f"{where}_{name}", step) for where in ("front", "back") for name, step in _HALF),
+)
+INDEX = {name: at for at, (name, _) in enumerate(VARIABLES)}
+STEPS: Reals = np.array([step for _, step in VARIABLES])
+
+HOLLOW = 0.4
+"""The inside leg leaves its point this much more slanted than its chord to the knee is."""
+
+
+@dataclass(frozen=True, slots=True)
+class LegHalf:
+    """One piece of every trial shape.
+
+    Attributes:
+        top: from the waist to the hip line.
+        tilt: how the centre line leans to the side going up, radians.
+        fork: the inside-leg point.
+        crotch: from the inside-leg point up to the hip line.
+        inside: from the knee up to the inside-leg point.
+        side: from the hip line down to the knee.
+        inside_knee: where the inside leg crosses the knee line.
+        side_knee: where the side does.
+        thigh: the width at the height of the inside-leg point.
+        crease: x of the crease.
+    """
+
+    top: SkirtHalf
+    tilt: Reals
+    fork: Points
+    crotch: Cubics
+    inside: Cubics
+    side: Cubics
+    inside_knee: Points
+    side_knee: Points
+    thigh: Reals
+    crease: Reals
+
+    def crotch_length(self) -> Reals:
+        """From the waist along the centre to the inside-leg point."""
+        return np.asarray(self.crotch.length() + np.abs(self.top.centre))
+
+
+@dataclass(frozen=True, slots=True)
+class LegShapes:
+    """All trial shapes; the hem lies ``leg`` below the crotch line."""
+
+    front: LegHalf
+    back: LegHalf
+    front_waist: Reals
+    back_drop: Reals
+    leg: Reals
+
+
+def leg_shapes(x: Reals, w: TrouserWants, darts: tuple[int, int]) -> LegShapes:
+    """Build the shapes for ``x``: one column of free numbers (in units of their steps) each."""
+    value = x * STEPS[:, None]
+    v = {name: value[at] for name, at in INDEX.items()}
+    front_hip, none = v["front_hip"], np.zeros(x.shape[1])
+    knee = w.knee_mm / 4
+    return LegShapes(
+        _half("front", v, w, front_hip, w.front_dart_mm, darts[0], knee - BACK_WIDER_MM / 4, none),
+        _half(
+            "back", v, w, w.hip_half_mm - front_hip, w.back_dart_mm, darts[1],
+            knee + BACK_WIDER_MM / 4, v["back_drop"],
+        ),
+        v["front_waist"],
+        v["back_drop"],
+        v["leg"],
+    )  # fmt: skip
+
+
+def _half(
+    where: str,
+    v: dict[str, Reals],
+    w: TrouserWants,
+    width: Reals,
+    dart_mm: float,
+    count: int,
+    knee: float,
+    drop: Reals,
+) -> LegHalf:
+    tilt, crease = v[f"{where}_tilt"], v[f"{where}_crease"]
+    top = upper_half(where, v, width, dart_mm, count, tilt)
+    crotch_y = -w.hip_above_crotch_mm
+    knee_y = crotch_y - w.knee_below_crotch_mm
+    fork = -v[f"{where}_fork"] + 1j * (crotch_y - drop)
+    inside_knee = crease - knee + 1j * knee_y
+    side_knee = crease + knee + 1j * knee_y
+    down = np.full_like(fork, -1j)
+    chord = inside_knee - fork
+    chord = chord / np.abs(chord)
+    slant = np.angle(chord / down)
+    leaving = chord * unit(HOLLOW * slant)
+    inside = sweep(inside_knee, -down, fork, -leaving, np.ones_like(tilt))
+    side = shallow(width + 0j, down, side_knee, down)
+    crotch = sweep(
+        fork, 1j * leaving, np.zeros_like(fork), 1j * unit(-tilt), v[f"{where}_fullness"]
+    )
+    at = side.crossing(1j * fork.imag + 0j, np.ones_like(fork))
+    thigh = np.asarray(side.at(at).real - fork.real)
+    return LegHalf(top, tilt, fork, crotch, inside, side, inside_knee, side_knee, thigh, crease)

@@ -1,0 +1,148 @@
+"""What trousers must meet: the body's figures with their ease, of one leg."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tracker.body.body import Body
+from tracker.body.ease import EasePlan
+from tracker.body.measurement import BodySide
+from tracker.body.vocabulary import measurement
+from tracker.drafting.bodice_wants import figure_of
+from tracker.drafting.skirt_wants import (
+    HIP_SHARE_MM,
+    WAIST_SHARE_MM,
+    refuse_missing,
+    share_of,
+)
+from tracker.errors import TrackerError
+
+#: What trousers cannot be drafted without.
+NEEDED = (
+    "waist-girth",
+    "hip-girth",
+    "hip-depth",
+    "crotch-depth",
+    "crotch-length-front",
+    "crotch-length-back",
+    "thigh-girth",
+    "knee-girth",
+    "inside-leg",
+    "knee-height",
+)
+#: What is worth estimating for trousers, when estimates are asked for.
+TO_ESTIMATE = (
+    *NEEDED,
+    "waist-arc-front",
+    "waist-arc-back",
+    "hip-arc-front",
+    "hip-arc-back",
+)
+BACK_WIDER_MM = 20.0
+"""The back leg is so much wider than the front at knee and hem; published: 1 to 2 cm."""
+
+
+class NotTrousers(TrackerError):
+    """A length was asked for that no trousers can have."""
+
+    exit_code = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrouserChoices:
+    """What the maker decides about trousers.
+
+    Args:
+        above_floor_mm: how far above the floor the hem ends.
+        body_side: "both" drafts for the mean of left and right; "right" or "left" for that
+            side of the wearer.
+        front_dart_mm: length of the front waist dart.
+        back_dart_mm: length of the back waist dart; published ones are 120 to 140 mm.
+    """
+
+    above_floor_mm: float = 20.0
+    body_side: BodySide = "both"
+    front_dart_mm: float = 100.0
+    back_dart_mm: float = 130.0
+
+    def to_record(self) -> dict[str, str | float]:
+        """Return plain values for storing."""
+        return {name: getattr(self, name) for name in self.__dataclass_fields__}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrouserWants:
+    """The finished figures of one leg, ease included, mm, and what preferences look at.
+
+    Crotch lengths that were only estimated are aimed at, not met.
+    """
+
+    waist_half_mm: float
+    hip_half_mm: float
+    hip_girth_mm: float
+    hip_depth_mm: float
+    hip_above_crotch_mm: float
+    crotch_mm: tuple[float, float]
+    crotch_measured: bool
+    thigh_mm: float
+    knee_mm: float
+    inside_leg_mm: float
+    knee_below_crotch_mm: float
+    waist_share_mm: float
+    waist_share_gives_mm: float
+    hip_share_mm: float
+    hip_share_gives_mm: float
+    front_dart_mm: float
+    back_dart_mm: float
+
+
+def missing_from(body: Body) -> tuple[str, ...]:
+    """Return the keys trousers need that this body does not have, in tape order."""
+    keys = (key for key in NEEDED if not body.has(key))
+    return tuple(sorted(keys, key=lambda key: measurement(key).order))
+
+
+def trouser_wants(body: Body, ease: EasePlan, choices: TrouserChoices) -> TrouserWants:
+    """Return what the trousers must meet.
+
+    Raises:
+        MeasurementsMissing: a needed measurement is neither measured nor estimated.
+        NotTrousers: the hem would not be below the knee.
+    """
+    refuse_missing(missing_from(body), "pair of trousers")
+    side = choices.body_side
+
+    def of(key: str) -> float:
+        return figure_of(body, key, side)
+
+    depth = of("crotch-depth") + ease.mm("crotch-depth")
+    inside, knee = of("inside-leg"), of("knee-height")
+    if not 0.0 <= choices.above_floor_mm <= knee - 60.0:
+        raise NotTrousers(
+            f"a hem {choices.above_floor_mm:g} mm above the floor is not below the knee, which is "
+            f"{knee:.0f} mm up; give 0 to {knee - 60.0:.0f} mm and shorten it as a style afterwards"
+        )
+    fronts = "crotch-length-front", "crotch-length-back"
+    more = ease.mm("crotch-length") / 2
+    waist_share, waist_gives = share_of(body, "waist", WAIST_SHARE_MM)
+    hip_share, hip_gives = share_of(body, "hip", HIP_SHARE_MM)
+    hip_depth = of("hip-depth")
+    return TrouserWants(
+        waist_half_mm=(body.value("waist-girth") + ease.mm("waist")) / 2,
+        hip_half_mm=(body.value("hip-girth") + ease.mm("hip")) / 2,
+        hip_girth_mm=body.value("hip-girth"),
+        hip_depth_mm=hip_depth,
+        hip_above_crotch_mm=depth - hip_depth,
+        crotch_mm=(of(fronts[0]) + more, of(fronts[1]) + more),
+        crotch_measured=not any(body.is_estimated(key) for key in fronts),
+        thigh_mm=of("thigh-girth") + ease.mm("thigh"),
+        knee_mm=of("knee-girth") + ease.mm("knee"),
+        inside_leg_mm=inside - ease.mm("crotch-depth") - choices.above_floor_mm,
+        knee_below_crotch_mm=inside - knee - ease.mm("crotch-depth"),
+        waist_share_mm=waist_share,
+        waist_share_gives_mm=waist_gives,
+        hip_share_mm=hip_share,
+        hip_share_gives_mm=hip_gives,
+        front_dart_mm=min(choices.front_dart_mm, 0.6 * hip_depth),
+        back_dart_mm=min(choices.back_dart_mm, 0.72 * hip_depth),
+    )
