@@ -7,7 +7,7 @@ from typer import Argument, Option
 
 from tracker.cli import show
 from tracker.cli.clock import today
-from tracker.cli.options import MaybeClient, StoreFile, opened
+from tracker.cli.options import MaybeClient, MaybeVersion, StoreFile, opened
 from tracker.cli.plain import command, noun
 
 app = noun("Reports: one file each, to open in a browser, print, or hand over.")
@@ -55,3 +55,64 @@ def history(client: MaybeClient = None, out: Out = None, store: StoreFile = None
     with working("writing the report"):
         code, path = report_history(books, client, Path(out) if out else None, today())
     show.tell(f"{path}: all there is of {code}. It is personal data: keep it safe.")
+
+
+@command(app, "fitting-card")
+def fitting_card(
+    client: MaybeClient = None,
+    garment: Annotated[
+        int | None, Option(metavar="NUMBER", help="Which garment, from 1; else the last one made.")
+    ] = None,
+    out: Out = None,
+    store: StoreFile = None,
+) -> None:
+    """A card for the next fitting: cautions, notes to look at again, room to write.
+
+    tracker report fitting-card mara
+    tracker report fitting-card mara --garment 2 --out card.html
+    """
+    from tracker.tasks.cards import write_fitting_card
+
+    code, notes, path = write_fitting_card(
+        opened(store), client, garment, Path(out) if out else None
+    )
+    show.tell(f"{path}: for the next fitting of {code}, {show.counted(notes, 'note')} on it.")
+
+
+@command(app, "marking-up")
+def marking_up(version: MaybeVersion = None, out: Out = None, store: StoreFile = None) -> None:
+    """What to mark where, in words and amounts: on paper pieces, or on the garment.
+
+    tracker report marking-up mara/bodice@2
+    """
+    from tracker.tasks.marking_up import write_marking_up
+
+    address, marks, path = write_marking_up(opened(store), version, Path(out) if out else None)
+    show.tell(f"{path}: {address}, {show.counted(marks, 'thing')} to mark.")
+
+
+@command(app, "measuring-sheet")
+def measuring_sheet(
+    client: MaybeClient = None,
+    purpose: Annotated[
+        list[str] | None,
+        Option("--for", metavar="BLOCK", help="bodice, sleeve, skirt or trousers."),
+    ] = None,
+    blank: Annotated[bool, Option("--blank", help="For nobody yet.")] = False,
+    last: Annotated[
+        bool, Option("--last", help="With last time's values; a tape is read truer without.")
+    ] = False,
+    out: Out = None,
+    store: StoreFile = None,
+) -> None:
+    """A measuring sheet to print, in the order in which the tape goes round.
+
+    tracker report measuring-sheet mara --last
+    tracker report measuring-sheet --blank --for bodice --for sleeve
+    """
+    from tracker.tasks.cards import write_measuring_sheet
+
+    purposes = tuple(purpose or ["bodice"])
+    path = Path(out) if out else None
+    code, path = write_measuring_sheet(opened(store), client, purposes, blank, last, path, today())
+    show.tell(f"{path}: measuring sheet{f' for {code}' if code else ''}.")

@@ -27,10 +27,12 @@ class OpenNote:
     Attributes:
         place: where.
         words: what was seen, and what was done about it.
+        answer: what to ring.
     """
 
     place: str
     words: str
+    answer: str = "settled / came back"
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +101,7 @@ class MarkingUpSheet:
         marks: what to mark, in order.
         after: what must be true when all is marked: seams and girths, one sentence each.
         cautions: cautions that apply.
+        onto: the version whose pieces are marked.
         unit: the maker's unit.
         lang: the language of its words.
     """
@@ -110,6 +113,7 @@ class MarkingUpSheet:
     marks: tuple[MarkUp, ...]
     after: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    onto: str = ""
     unit: Unit = Unit.CM
     lang: str = "en"
 

@@ -170,7 +170,7 @@ def note_row(code: str, note: Observation, names: dict[str, str]) -> NoteRow:
 def reading_words(reading: Reading) -> str:
     """Say a reading: ``pinned fold 5 mm (3/16 in) at the side waist``."""
     at = (
-        f"{write_both(reading.distance_mm)} from the {reading.corner}"
+        f"at {write_both(reading.distance_mm)} from the {reading.corner}"
         if reading.distance_mm
         else f"at the {reading.corner}"
     )

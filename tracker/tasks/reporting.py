@@ -68,7 +68,7 @@ def report_comparison(
         body = girths_by(books, new.address.client, new.made_on)
         line = lineage(books, new)
         steps = _between(old, line)
-        reasons = _reasons(books, new.address.client)
+        reasons = reasons_of(books, new.address.client)
     changes = _changes(steps, old, new, reasons)
     found = compare(old.pattern, new.pattern)
     girths = body.at if body else None
@@ -86,7 +86,7 @@ def report_comparison(
         laid_on=laid_on(found),
         measured=day_words(body.on) if body else "",
         not_checked=checks[1].not_checked,
-        cautions=(*_cautions(line), *(body.minded if body else ())),
+        cautions=(*estimated_cautions(line), *(body.minded if body else ())),
         day=day_words(today),
         unit=unit,
     )
@@ -118,7 +118,8 @@ def _between(old: Version, line: tuple[Version, ...]) -> tuple[tuple[Version, Ta
     return tuple((v, t) for v in line[start:] for t in v.taken)
 
 
-def _reasons(books: "Books", client: str) -> dict[str, NoteRow]:
+def reasons_of(books: "Books", client: str) -> dict[str, NoteRow]:
+    """Return a client's notes by their opaque id."""
     names = note_names(books, client)
     return {n.observation_id: note_row(client, n, names) for n in books.notes(client)}
 
@@ -134,7 +135,7 @@ def _changes(
     for k, (version, step) in enumerate(steps):
         spot = spot_of(step, taken[k + 1 :], new.pattern, old.pattern)
         piece, side, point = spot or (new.pattern.pieces[0].name, BodySide.BOTH, None)
-        why = "; ".join(_reason(reasons[b]) for b in step.step.because if b in reasons)
+        why = "; ".join(reason_words(reasons[b]) for b in step.step.because if b in reasons)
         changes.append(
             Change(
                 number=k + 1,
@@ -151,7 +152,8 @@ def _changes(
     return tuple(changes)
 
 
-def _reason(note: NoteRow) -> str:
+def reason_words(note: NoteRow) -> str:
+    """Say a note as the reason of a change."""
     words = f": “{note.fitter_words}”" if note.fitter_words else ""
     hers = f"; she said “{note.client_words}”" if note.client_words else ""
     return f"note {note.name}, {note.where}, {note.sign}{words}{hers}"
@@ -175,7 +177,8 @@ def effect_sentences(effect: Effect) -> tuple[str, ...]:
     return tuple(in_both(sentence) for sentence in told if sentence)
 
 
-def _cautions(line: tuple[Version, ...]) -> tuple[str, ...]:
+def estimated_cautions(line: tuple[Version, ...]) -> tuple[str, ...]:
+    """Say what of the body behind a version was estimated, not measured."""
     estimated = line[0].estimated
     if not estimated:
         return ()
