@@ -11,7 +11,9 @@ NEAR_MM = 0.01
 #: Amounts found are kept to this many decimals of a millimetre, so that a change and its
 #: undoing find the same ones.
 DECIMALS = 2
-_TRIES = 16
+_TRIES = 10
+#: How far an amount is moved to see how a measure answers.
+_TRIED_MM = 0.25
 
 
 class NotMet(PatternError):
@@ -44,11 +46,29 @@ def adjusted(
     n = len(start)
     if n == 0:
         return ()
-    x = list(start)
+    guess = [[1 / gains[i] if i == j else 0.0 for j in range(n)] for i in range(n)]
+    best = _solved(misses, list(start), guess, step_mm, _TRIES)
+    if best[0] >= NEAR_MM:
+        # The guess was poor here: see how each measure really answers, and try again.
+        measured = _answers(misses, best[1])
+        if measured is not None:
+            best = min(best, _solved(misses, best[1], measured, step_mm / 2, _TRIES))
+    if best[0] < NEAR_MM:
+        return tuple(round(v, decimals) + 0.0 for v in best[1])
+    raise NotMet(failing)
+
+
+_Misses = Callable[[Sequence[float]], Sequence[float]]
+
+
+def _solved(
+    misses: _Misses, x: list[float], inverse: list[list[float]], step_mm: float, tries: int
+) -> tuple[float, list[float]]:
+    """Return the least miss found and the amounts that give it."""
+    n = len(x)
     f = list(misses(x))
-    inverse = [[1 / gains[i] if i == j else 0.0 for j in range(n)] for i in range(n)]
     best = max(map(abs, f)), x
-    for _ in range(_TRIES):
+    for _ in range(tries):
         if best[0] < MET_MM:
             break
         step = [-sum(inverse[i][j] * f[j] for j in range(n)) for i in range(n)]
@@ -68,6 +88,20 @@ def adjusted(
         f = fresh
         if max(map(abs, f)) < best[0]:
             best = max(map(abs, f)), x
-    if best[0] < NEAR_MM:
-        return tuple(round(v, decimals) + 0.0 for v in best[1])
-    raise NotMet(failing)
+    return best
+
+
+def _answers(misses: _Misses, x: list[float]) -> list[list[float]] | None:
+    """Return the inverse of how the measures answer to the amounts; nothing where they do not."""
+    import numpy as np
+
+    f = list(misses(x))
+    columns = []
+    for i in range(len(x)):
+        there = [v + _TRIED_MM if j == i else v for j, v in enumerate(x)]
+        columns.append([(b - a) / _TRIED_MM for a, b in zip(f, misses(there), strict=True)])
+    try:
+        inverse = np.linalg.inv(np.array(columns).T)
+    except np.linalg.LinAlgError:
+        return None
+    return [[float(v) for v in row] for row in inverse]

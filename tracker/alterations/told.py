@@ -56,7 +56,7 @@ def edges_meant(
         for p in pattern.pieces
         if p.name == piece
         for e in p.edges
-        if e.name == edge and (side not in ONE_SIDE or e.side is side)
+        if e.name == edge and (side not in ONE_SIDE or e.side in (side, BodySide.BOTH))
     )
     if not found:
         known = pattern.piece(piece, side).edge(edge, side)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import ClassVar, Self
 
-from tracker.alterations.adjusted import adjusted
+from tracker.alterations.adjusted import NotMet, adjusted
 from tracker.alterations.along_seams import seams_meant
 from tracker.alterations.kind import Applied, Kind
 from tracker.alterations.shaping import EdgeAt, Shapes, at, end_turned, merged, shaped, straight
@@ -165,14 +165,29 @@ class ShoulderSlope(Kind):
         def misses(amounts: Sequence[float]) -> list[float]:
             return [a - b for a, b in zip(measured(drawn(amounts)[0]), wanted, strict=True)]
 
+        turn = -math.tan(angle) * _FINE
+
+        def misses_but_turn(amounts: Sequence[float]) -> list[float]:
+            found = misses([amounts[0], turn, *amounts[1:]])
+            return [found[0], *found[2:]]
+
         # Moving the armhole's line into the piece shortens shoulder and side, and lengthens
         # the hollow of the armhole itself; turning it in closes the corner.
         gains = [-1.0, -1.0, 0.4, -1.0][: len(wanted)]
-        amounts = adjusted(
-            misses, [0.0, -math.tan(angle) * _FINE, 0.0, 0.0][: len(wanted)], gains,
+        begin = [0.0, turn, 0.0, 0.0][: len(wanted)]
+        failing = (
             f"the shoulder of the {half.tip.label} cannot be swung so far that shoulder and "
-            "armhole keep their length; a smaller amount would",
-        )  # fmt: skip
+            "armhole keep their length; a smaller amount would"
+        )
+        try:
+            amounts = adjusted(misses, begin, gains, failing)
+        except NotMet:
+            # Where the corner's direction jumps, lengths come first; the join is told, and trued
+            # afterwards.
+            first, *rest = adjusted(
+                misses_but_turn, [0.0, *begin[2:]], [gains[0], *gains[2:]], failing
+            )
+            amounts = first, turn, *rest
         return drawn(amounts)
 
     @staticmethod
