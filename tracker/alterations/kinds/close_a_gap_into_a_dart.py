@@ -14,7 +14,6 @@ from tracker.pattern.dart import Dart
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
-from tracker.pattern.trace import Trace
 
 #: The wedge while it stands open; no dart a person has is called so.
 _GAP = "(gap)"

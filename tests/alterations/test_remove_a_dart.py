@@ -1,0 +1,130 @@
+"""Removing a dart: its intake is eased, or comes out of a seam; nothing is lost."""
+
+import pytest
+from altering import NO_OUTLINE, done
+from drafted import drafted
+from hypothesis import given
+from hypothesis import strategies as st
+from wardrobe import bodice, paper
+
+from tracker.alterations.engine import apply_step
+from tracker.alterations.kinds.add_a_dart import AddDart
+from tracker.alterations.kinds.change_a_dart import ChangeDart
+from tracker.alterations.kinds.remove_a_dart import RemoveDart
+from tracker.errors import TrackerError
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.checks import check
+from tracker.pattern.measure import girth
+from tracker.pattern.trace import Renamed
+
+BLOCK = bodice()
+
+
+def remove(**more: object) -> RemoveDart:
+    return RemoveDart(**({"piece": "front", "dart": "waist dart"} | more))  # type: ignore[arg-type]
+
+
+def test_an_edge_without_its_dart_is_longer_by_what_it_took_in() -> None:
+    applied = done(remove(), BLOCK)
+    front = applied.pattern.piece("front")
+    assert [d.name for d in front.darts] == ["bust dart"]
+    assert front.edge("waist").mouths == ()
+    (edge,) = applied.effect.edges
+    assert edge.by == pytest.approx(BLOCK.piece("front").dart("waist dart").intake_mm, abs=0.3)
+    assert Renamed("dart", ("front", "waist dart"), ("front", "")) in applied.trace.renamed
+
+
+def test_more_than_disappears_in_sewing_is_warned_of_and_little_is_not() -> None:
+    # Design of this project: at most 6 mm eased in one seam, else warned; common practice.
+    assert any("longer on each half, more than" in t for t in done(remove(), BLOCK).effect.leaves)
+    block = drafted(0)
+    shoulder = ChangeDart(piece="back", dart="shoulder dart", deeper_mm=-9.0)
+    small = done(shoulder, block).pattern
+    for base, much in ((block, True), (small, False)):
+        applied = done(RemoveDart(piece="back", dart="shoulder dart"), base)
+        told = [t for t in applied.effect.leaves if "will show as fullness" in t]
+        assert bool(told) is much
+
+
+def test_eased_it_is_planned_so_that_the_seam_still_walks() -> None:
+    block = drafted(0)
+    new = done(RemoveDart(piece="back", dart="shoulder dart"), block).pattern
+    was, now = block.seam("shoulder"), new.seam("shoulder")
+    grown = new.piece("back").edge("shoulder").length - block.piece("back").edge("shoulder").length
+    assert abs(now.planned_ease_mm - was.planned_ease_mm) == pytest.approx(grown, abs=1e-4)
+    assert not [f for f in check(new).findings if f.code == "seam sides" and "shoulder" in f.place]
+
+
+def test_the_side_seam_takes_what_the_dart_did_and_the_waist_is_as_it_was() -> None:
+    applied = done(remove(seam="side"), BLOCK)
+    front = applied.pattern.piece("front")
+    assert [d.name for d in front.darts] == ["bust dart"]
+    assert girth(applied.pattern, "waist line") == pytest.approx(
+        girth(BLOCK, "waist line"), abs=0.5
+    )
+    assert [e.parts for e in applied.pattern.piece("back").edges] == [
+        e.parts for e in BLOCK.piece("back").edges
+    ]
+
+
+def test_the_centre_seam_takes_it_too() -> None:
+    new = done(remove(piece="back", seam="centre back"), BLOCK).pattern
+    assert girth(new, "waist line") == pytest.approx(girth(BLOCK, "waist line"), abs=0.5)
+
+
+def test_one_body_side_loses_its_dart_and_the_other_keeps_it() -> None:
+    new = done(remove(side=BodySide.LEFT), BLOCK).pattern.piece("front")
+    assert ("waist dart", BodySide.RIGHT) in {d.key for d in new.darts}
+    assert ("waist dart", BodySide.LEFT) not in {d.key for d in new.darts}
+
+
+def test_a_double_pointed_dart_is_simply_gone() -> None:
+    added = done(
+        AddDart(piece="back", name="shaping", edge="waist", corner="side waist",
+                distance_mm=50.0, width_mm=10.0, length_mm=60.0, inward_mm=60.0,
+                toward_edge_mm=40.0),
+        BLOCK,
+    ).pattern  # fmt: skip
+    applied = done(remove(piece="back", dart="shaping"), added)
+    assert applied.pattern.piece("back").edges == BLOCK.piece("back").edges
+    assert any("10 mm wider where the shaping was" in t for t in applied.effect.leaves)
+
+
+def test_the_sentence_says_where_the_intake_goes() -> None:
+    assert remove(seam="side").sentence(BLOCK) == (
+        "Waist dart of the front removed; the side seam takes its 31.7 mm at that end, all of it "
+        "from the front, to nothing as far along it as the dart reached"
+    )
+
+
+def test_without_an_outline_it_is_marked_on_the_paper() -> None:
+    assert apply_step(remove(), paper(), "one").effect.leaves[0].startswith(NO_OUTLINE)
+
+
+@pytest.mark.parametrize(
+    ("more", "sentence"),
+    [
+        ({"dart": "hip dart"}, "no dart called 'hip dart'"),
+        ({"seam": "panel"}, "no seam"),
+        ({"seam": "shoulder"}, "does not end on the edge"),
+        ({"seam": "centre back"}, "does not end on the edge"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_a_sentence(more: dict[str, object], sentence: str) -> None:
+    with pytest.raises(TrackerError, match=sentence):
+        apply_step(remove(**more), BLOCK, "one")
+
+
+@given(
+    block=st.integers(0, 2),
+    which=st.sampled_from([("front", "waist dart"), ("front", "bust dart"),
+                           ("back", "waist dart")]),
+)  # fmt: skip
+def test_every_other_edge_is_as_it_was(block: int, which: tuple[str, str]) -> None:
+    base = BLOCK if block == 2 else drafted(block)
+    piece, dart = which
+    new = done(remove(piece=piece, dart=dart), base).pattern.piece(piece)
+    mouth = base.piece(piece).dart(dart).mouth
+    for e in base.piece(piece).edges:
+        if e.name != mouth:
+            assert new.edge(e.name) == e

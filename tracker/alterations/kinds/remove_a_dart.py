@@ -1,0 +1,206 @@
+"""Remove a dart: what it took in is eased, or taken in at a seam."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
+from tracker.alterations.kinds.turn_a_dart import darts_meant
+from tracker.alterations.mouth_moved import mended
+from tracker.alterations.told import applied, mm, on_paper, parted, whose
+from tracker.alterations.turning import chained, closed_up
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.errors import PatternError
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.seam import PlannedEase, Run, Seam
+from tracker.pattern.trace import Renamed, Trace
+from tracker.pattern.walk import walked
+
+#: More than this in one seam shows as fullness; common practice, no source.
+EASED_MM = 6.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class RemoveDart(Kind):
+    """Draw an edge without its dart.
+
+    Attributes:
+        piece: the piece.
+        dart: the dart.
+        seam: the seam that takes in what the dart did, at the edge's end; none to ease it.
+        side: both, or the wearer's right or left only.
+    """
+
+    word: ClassVar[str] = "remove a dart"
+    help: ClassVar[str] = (
+        "Take a dart away: the edge is longer by what it took in, which is eased in when it is "
+        "sewn, or comes out of a seam at the edge's end."
+    )
+
+    piece: str
+    dart: str
+    seam: str = ""
+    side: BodySide = BodySide.BOTH
+
+    def sentence(self, pattern: Pattern) -> str:
+        """Say it: "Waist dart of the front removed; the side seam takes its 31.7 mm …"."""
+        piece = pattern.piece(self.piece, self.side)
+        begin = whose(self.side)
+        who = self.dart if begin else self.dart.capitalize()
+        took = ""
+        if piece.has_outline:
+            took = f" {mm(round(piece.dart(self.dart, self.side).intake_mm, 1))}"
+        if not self.seam:
+            where = f"its{took or ' intake'} on each half eased into the edge when it is sewn"
+        else:
+            where = (
+                f"the {self.seam} seam takes its{took or ' intake'} at that end, all of it from "
+                f"the {self.piece}, to nothing as far along it as the dart reached"
+            )
+        return f"{begin}{who} of the {self.piece} removed; {where}"
+
+    def apply(self, pattern: Pattern, step_id: str) -> Applied:
+        """Draw the edge across the mouth; then plan the ease or take in the seam."""
+        before = pattern
+        if self.seam:
+            pattern.seam(self.seam, self.side)
+        if not pattern.piece(self.piece, self.side).has_outline:
+            return on_paper(before, self.sentence(before))
+        names = {self.piece}
+        if self.seam:
+            seam = pattern.seam(self.seam, self.side)
+            names |= {r.piece for r in (*seam.first, *seam.second)}
+        split = parted(pattern, names, self.side)
+        pattern, trace = split.pattern, split.trace
+        leaves: list[str] = []
+        for key, side in darts_meant(pattern, self.piece, self.dart, self.side):
+            piece = pattern.piece(*key)
+            dart = piece.dart(self.dart, side)
+            gone = Renamed("dart", (piece.name, dart.name), (piece.name, ""))
+            if dart.double_pointed:
+                if self.seam:
+                    raise PatternError(
+                        f"the {dart.name} of the {piece.label} takes in nothing at an edge; "
+                        "remove it, and take in the seam as a step of its own"
+                    )
+                left = tuple(d for d in piece.darts if d.key != dart.key)
+                pattern = pattern.with_pieces(replace(piece, darts=left))
+                trace = trace.then(Trace((), (gone,)))
+                leaves.append(
+                    f"the {piece.label} is {mm(round(dart.intake_mm, 1))} wider where the "
+                    f"{dart.name} was"
+                )
+                continue
+            old = piece.edge(str(dart.mouth), side)
+            done = closed_up(
+                replace(
+                    piece,
+                    levels=tuple(
+                        v if (m := mended(v, dart)) is v
+                        else replace(m, strokes=chained(list(m.strokes)))
+                        for v in piece.levels
+                    ),
+                ),
+                dart.key,
+            )  # fmt: skip
+            new = done.piece.edge(*old.key)
+            pattern = pattern.with_pieces(done.piece)
+            trace = trace.then(Trace(done.trace.fates, (gone,)))
+            more = new.length - old.length
+            if self.seam:
+                reach = dart.leg_lengths[0]
+                pattern, moved = self._taken(
+                    pattern, (old.start, old.end), side, more, reach, step_id
+                )
+                trace = trace.then(moved)
+            else:
+                pattern, told = _eased(pattern, self.piece, old.name, side, more)
+                leaves += told
+        return applied(before, pattern, trace, leaves=dict.fromkeys(leaves))
+
+    def _taken(
+        self,
+        pattern: Pattern,
+        ends: tuple[str, str],
+        side: BodySide,
+        more: float,
+        reach_mm: float,
+        step_id: str,
+    ) -> tuple[Pattern, Trace]:
+        """Take the intake in at the seam, to nothing as far along it as the dart reached."""
+        seam = pattern.seam(self.seam, side)
+        first = walked(pattern, seam.first)
+        corners = [first[0].first_corner, *(w.last_corner for w in first)]
+        mine = [on for on in (seam.first, seam.second) if any(r.piece == self.piece for r in on)]
+        shared = [c for c in (corners[0], corners[-1]) if c in ends]
+        if not mine or len(shared) != 1:
+            raise PatternError(
+                f"the {self.seam} seam does not end on the edge the {self.dart} opens from; name "
+                "a seam of this piece that does, or ease it in"
+            )
+        centre = seam.side is BodySide.CENTRE
+        step = TakeIn(
+            seam=self.seam,
+            side=side,
+            amounts=(
+                AmountAt(corner=shared[0], distance_mm=0.0, amount_mm=more * (2 if centre else 1)),
+                AmountAt(
+                    corner=shared[0],
+                    distance_mm=min(reach_mm, first[-1].to_mm),
+                    amount_mm=0.0,
+                ),
+            ),
+            share=1.0 if mine[0] is seam.first else 0.0,
+        )
+        done = step.apply(pattern, step_id)
+        return done.pattern, done.trace
+
+
+def _eased(
+    pattern: Pattern, piece: str, edge: str, side: BodySide, more: float
+) -> tuple[Pattern, list[str]]:
+    """Plan what an edge is longer as ease in each seam it is sewn in, and say so."""
+    seams, told = [], []
+    for seam in pattern.seams:
+        sign = 0
+        for runs, s in ((seam.first, -1), (seam.second, 1)):
+            sign = s if _holds(runs, piece, edge, side) and not seam.on_itself else sign
+        if not sign:
+            seams.append(seam)
+            continue
+        seams.append(_with_ease(pattern, seam, more * sign))
+        whole = abs(seams[-1].planned_ease_mm)
+        told.append(f"ease {mm(round(more, 1))} more into the {seam.name} seam on the {piece}")
+        if whole > EASED_MM:
+            told.append(
+                f"{mm(round(whole, 1))} of ease in the {seam.name} seam is more than the "
+                f"{mm(EASED_MM)} that disappear in sewing: it will show as fullness"
+            )
+    if not told:
+        word = "more than the 6 mm that disappear in sewing, so " if more > EASED_MM else ""
+        told.append(
+            f"the {edge} of the {piece} is {mm(round(more, 1))} longer on each half, {word}"
+            "ease it to what it is sewn to, or take it in at a seam"
+        )
+    return replace(pattern, seams=tuple(seams)), told
+
+
+def _holds(runs: Iterable[Run], piece: str, edge: str, side: BodySide) -> bool:
+    return any((r.piece, r.edge) == (piece, edge) and r.side is side for r in runs)
+
+
+def _with_ease(pattern: Pattern, seam: Seam, amount: float) -> Seam:
+    second = walked(pattern, seam.second)
+    ends = second[0].first_corner, second[-1].last_corner
+    kept, added = [], False
+    for ease in seam.ease:
+        if not added and {ease.start, ease.end} == set(ends):
+            ease, added = replace(ease, amount_mm=ease.amount_mm + amount), True
+        kept.append(ease)
+    if not added:
+        kept.append(PlannedEase(amount, *ends))
+    return replace(seam, ease=tuple(kept))
+
+
+__all__ = ["RemoveDart"]
