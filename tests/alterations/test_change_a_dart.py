@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from wardrobe import bodice, paper
 
 from tracker.alterations.engine import apply_step
+from tracker.alterations.kinds.add_a_dart import AddDart
 from tracker.alterations.kinds.change_a_dart import ChangeDart
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
@@ -83,6 +84,27 @@ def test_deeper_and_shallower_again_is_nearly_the_same() -> None:
         old.dart("waist dart").intake_mm, abs=1e-4
     )
     assert back.edge("waist").length == pytest.approx(old.edge("waist").length, abs=0.05)
+
+
+def test_a_double_pointed_dart_is_made_wider_and_longer_about_its_widest_place() -> None:
+    added = done(
+        AddDart(piece="back", name="shaping", edge="waist", corner="side waist",
+                distance_mm=50.0, width_mm=10.0, length_mm=160.0, inward_mm=60.0,
+                toward_edge_mm=40.0),
+        BLOCK,
+    ).pattern  # fmt: skip
+    step = change(piece="back", dart="shaping", deeper_mm=4.0, longer_mm=10.0)
+    new = done(step, added).pattern
+    was, now = added.piece("back").dart("shaping"), new.piece("back").dart("shaping")
+    assert now.intake_mm == pytest.approx(14.0, abs=0.01)
+    assert abs(now.legs[0].end - now.pivot) == pytest.approx(210.0, abs=1e-4)
+    assert abs(now.pivot - was.pivot) == pytest.approx(8.0, abs=1e-4)  # in proportion: 160 of 200
+    assert new.piece("back").edges == added.piece("back").edges
+    assert girth(new, "bust line") < girth(added, "bust line")
+    back = done(change(piece="back", dart="shaping", deeper_mm=-4.0, longer_mm=-10.0), new).pattern
+    assert girth(back, "bust line") == pytest.approx(girth(added, "bust line"), abs=1e-3)
+    with pytest.raises(TrackerError, match="cannot be moved across"):
+        apply_step(change(piece="back", dart="shaping", across_mm=4.0, toward="x"), added, "one")
 
 
 def test_one_body_side_is_changed_and_the_other_stays() -> None:

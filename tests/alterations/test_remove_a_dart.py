@@ -81,11 +81,13 @@ def test_one_body_side_loses_its_dart_and_the_other_keeps_it() -> None:
 def test_a_double_pointed_dart_is_simply_gone() -> None:
     added = done(
         AddDart(piece="back", name="shaping", edge="waist", corner="side waist",
-                distance_mm=50.0, width_mm=10.0, length_mm=60.0, inward_mm=60.0,
+                distance_mm=50.0, width_mm=10.0, length_mm=160.0, inward_mm=60.0,
                 toward_edge_mm=40.0),
         BLOCK,
     ).pattern  # fmt: skip
+    assert girth(added, "bust line") < girth(BLOCK, "bust line") - 3.0
     applied = done(remove(piece="back", dart="shaping"), added)
+    assert girth(applied.pattern, "bust line") == pytest.approx(girth(BLOCK, "bust line"), abs=0.01)
     assert applied.pattern.piece("back").edges == BLOCK.piece("back").edges
     assert any("10 mm wider where the shaping was" in t for t in applied.effect.leaves)
 

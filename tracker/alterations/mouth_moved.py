@@ -8,7 +8,7 @@ from tracker.alterations.mouth import broken_by
 from tracker.alterations.turning import Swung, chained, notch_kept
 from tracker.geometry.crossing import with_line
 from tracker.geometry.curve import Curve
-from tracker.geometry.point import Point, turn_between
+from tracker.geometry.point import Point, cross, dot, turn_between
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
@@ -144,8 +144,6 @@ def mouth_for(edge: Edge, dart: Dart, pivot: Point, intake_mm: float) -> tuple[P
 
 def mended(level: Level, dart: Dart) -> Level:
     """Return a material line with the break at a dart's legs bridged straight."""
-    if dart.double_pointed:
-        return level
     strokes: list[Stroke] = list(level.strokes)
 
     def on(leg: Curve, spot: Point) -> bool:
@@ -166,4 +164,34 @@ def mended(level: Level, dart: Dart) -> Level:
     return level
 
 
-__all__ = ["LEFT_MM", "meeting_mm", "mended", "mouth_drawn", "mouth_for"]
+def inner_drawn(piece: Piece, dart: Dart, wider: float, longer: float) -> Piece:
+    """Return a piece with a double-pointed dart drawn wider and longer about its widest place.
+
+    Args:
+        piece: the piece.
+        dart: the dart, with its new stand-back.
+        wider: the factor of its width.
+        longer: the factor of its length.
+    """
+    top, axis = dart.pivot, dart.axis
+    leg = dart.legs[0]
+    spots = [leg.point_at(leg.length * k / 40) for k in range(41)]
+    spots += [run[-1] for run in leg.runs]
+    widest = max(spots, key=lambda p: abs(cross(axis, p - top)))
+    middle = top + axis * dot(axis, widest - top)
+
+    def of(spot: Point) -> Point:
+        rest = spot - middle
+        along, beside = dot(axis, rest), cross(axis, rest)
+        return middle + axis * (along * longer) + axis * 1j * (beside * wider)
+
+    legs = tuple(
+        Curve(of(one.start), tuple(tuple(of(p) for p in run) for run in one.runs))
+        for one in dart.legs
+    )
+    fresh = replace(dart, legs=(legs[0], legs[1]))
+    levels = broken_by(tuple(mended(v, piece.dart(*dart.key)) for v in piece.levels), fresh)
+    return replace(piece.with_dart(fresh), levels=levels)
+
+
+__all__ = ["LEFT_MM", "inner_drawn", "meeting_mm", "mended", "mouth_drawn", "mouth_for"]

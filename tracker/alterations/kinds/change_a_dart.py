@@ -5,7 +5,7 @@ from typing import ClassVar, Self
 
 from tracker.alterations.kind import Applied, Kind
 from tracker.alterations.kinds.turn_a_dart import darts_meant, mouths_told
-from tracker.alterations.mouth_moved import mouth_drawn, mouth_for
+from tracker.alterations.mouth_moved import inner_drawn, mouth_drawn, mouth_for
 from tracker.alterations.told import applied, mm, on_paper, parted, whose
 from tracker.alterations.turning import ONE_PIVOT_MM, Swung
 from tracker.errors import nearest_names
@@ -26,8 +26,10 @@ class ChangeDart(Kind):
     Attributes:
         piece: the piece.
         dart: the dart.
-        deeper_mm: how much more it takes in at its mouth, on each half; negative takes in less.
-        longer_mm: how much further from the mouth its pivot lies; negative is shorter.
+        deeper_mm: how much more it takes in at its mouth (or, double-pointed, where it is
+            widest), on each half; negative takes in less.
+        longer_mm: how much further from the mouth its pivot lies (of a double-pointed dart
+            the two points together, in proportion); negative is shorter.
         across_mm: how far its pivot moves square to the dart,
         toward: towards the side on which this corner of the mouth's edge lies.
         stand_back_mm: how far short of the pivot it is sewn; as before unless told.
@@ -87,7 +89,9 @@ class ChangeDart(Kind):
         told = []
         if self.deeper_mm:
             word = "deeper" if self.deeper_mm > 0 else "shallower"
-            told.append(f"{mm(abs(self.deeper_mm))} {word} at its mouth, to nothing at its point")
+            two = piece.has_outline and piece.dart(self.dart, self.side).double_pointed
+            where = "where it is widest" if two else "at its mouth"
+            told.append(f"{mm(abs(self.deeper_mm))} {word} {where}, to nothing at its point")
         if self.longer_mm:
             told.append(
                 f"{mm(abs(self.longer_mm))} {'longer' if self.longer_mm > 0 else 'shorter'}"
@@ -98,7 +102,7 @@ class ChangeDart(Kind):
             told.append(f"sewn to {mm(self.stand_back_mm)} short of its pivot")
         said = f"{begin}{who} of the {self.piece} {', '.join(told)}"
         if self.deeper_mm and piece.has_outline:
-            mouth = piece.dart(self.dart, self.side).mouth
+            mouth = piece.dart(self.dart, self.side).mouth or "garment there"
             each = "" if begin else " on each half"
             word = "shorter" if self.deeper_mm > 0 else "longer"
             said += f": the {mouth} about {mm(abs(self.deeper_mm))} {word}{each}"
@@ -121,10 +125,7 @@ class ChangeDart(Kind):
 
     def _changed(self, piece: Piece, dart: Dart) -> Swung:
         if dart.double_pointed:
-            raise PatternError(
-                f"the {dart.name} of the {piece.label} has two points; take it out and add one "
-                "of the size that is wanted"
-            )
+            return self._inner_changed(piece, dart)
         if self.stand_back_mm is not None:
             dart = replace(dart, stand_back_mm=self.stand_back_mm)
         if self.amount_mm is None:
@@ -163,6 +164,27 @@ class ChangeDart(Kind):
         _refuse_outside(piece, dart, pivot)
         _refuse_into_another(piece, dart, pivot, mouth)
         return mouth_drawn(piece, dart, pivot, mouth, notches_follow=True)
+
+    def _inner_changed(self, piece: Piece, dart: Dart) -> Swung:
+        """A double-pointed dart: wider where it is widest, its points further out."""
+        if self.toward:
+            raise PatternError(
+                f"the {dart.name} of the {piece.label} has two points and no mouth; its points "
+                "cannot be moved across"
+            )
+        if self.stand_back_mm is not None:
+            dart = replace(dart, stand_back_mm=self.stand_back_mm)
+        long = abs(dart.legs[0].end - dart.pivot)
+        intake, length = dart.intake_mm + self.deeper_mm, long + self.longer_mm
+        if intake < 1.0 or length < 2 * dart.stand_back_mm + 10.0:
+            raise PatternError(
+                f"the {dart.name} is {dart.intake_mm:.0f} mm wide and {long:.0f} mm long, so "
+                "nothing would be left of it; remove it instead"
+            )
+        new = inner_drawn(piece, dart, intake / dart.intake_mm, length / long)
+        for end in (new.dart(*dart.key).pivot, new.dart(*dart.key).legs[0].end):
+            _refuse_outside(piece, dart, end)
+        return Swung(new)
 
 
 def _refuse_short(piece: Piece, dart: Dart, leg_mm: float) -> None:

@@ -11,8 +11,10 @@ from tracker.alterations.mouth_moved import mended
 from tracker.alterations.told import applied, mm, on_paper, parted, whose
 from tracker.alterations.turning import chained, closed_up
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.dart import Dart
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
 from tracker.pattern.seam import PlannedEase, Run, Seam
 from tracker.pattern.trace import Renamed, Trace
 from tracker.pattern.walk import walked
@@ -85,7 +87,7 @@ class RemoveDart(Kind):
                         "remove it, and take in the seam as a step of its own"
                     )
                 left = tuple(d for d in piece.darts if d.key != dart.key)
-                pattern = pattern.with_pieces(replace(piece, darts=left))
+                pattern = pattern.with_pieces(replace(_lines_mended(piece, dart), darts=left))
                 trace = trace.then(Trace((), (gone,)))
                 leaves.append(
                     f"the {piece.label} is {mm(round(dart.intake_mm, 1))} wider where the "
@@ -93,17 +95,7 @@ class RemoveDart(Kind):
                 )
                 continue
             old = piece.edge(str(dart.mouth), side)
-            done = closed_up(
-                replace(
-                    piece,
-                    levels=tuple(
-                        v if (m := mended(v, dart)) is v
-                        else replace(m, strokes=chained(list(m.strokes)))
-                        for v in piece.levels
-                    ),
-                ),
-                dart.key,
-            )  # fmt: skip
+            done = closed_up(_lines_mended(piece, dart), dart.key)
             new = done.piece.edge(*old.key)
             pattern = pattern.with_pieces(done.piece)
             trace = trace.then(Trace(done.trace.fates, (gone,)))
@@ -155,6 +147,17 @@ class RemoveDart(Kind):
         )
         done = step.apply(pattern, step_id)
         return done.pattern, done.trace
+
+
+def _lines_mended(piece: Piece, dart: Dart) -> Piece:
+    """The piece with its material lines running on where the dart broke them."""
+    levels = []
+    for level in piece.levels:
+        whole = mended(level, dart)
+        if whole is not level:
+            whole = replace(whole, strokes=chained(list(whole.strokes)))
+        levels.append(whole)
+    return replace(piece, levels=tuple(levels))
 
 
 def _eased(
