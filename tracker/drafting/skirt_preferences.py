@@ -19,7 +19,7 @@ import numpy as np
 from tracker.drafting.bodice_curves import Reals
 from tracker.drafting.bodice_preference import Preference, PreferenceList
 from tracker.drafting.skirt_shape import SkirtShapes
-from tracker.drafting.skirt_wants import SkirtWants
+from tracker.drafting.skirt_wants import BALANCE_GIVES_MM, SkirtWants
 
 BLOCK = "close textbook skirt block, partly from memory"
 FRONT_DART = "published drafts: front dart 20 mm, 10 cm long"
@@ -91,7 +91,7 @@ def skirt_preferences(s: SkirtShapes, w: SkirtWants) -> list[Preference]:
                 give=12.0,
                 low=LEAST_DART_MM,
                 high=most,
-                edge=0.5,
+                edge=0.25,
                 source=source,
             )
         out.prefer(
@@ -110,9 +110,7 @@ def skirt_preferences(s: SkirtShapes, w: SkirtWants) -> list[Preference]:
             give=gives,
             low=w.hip_depth_mm - 60.0,
             high=w.hip_depth_mm + 40.0,
-            source="waist to floor as measured"
-            if gives == min(w.centre_depth_gives_mm) and gives < 5.0
-            else BLOCK,
+            source="waist to floor as measured" if gives <= BALANCE_GIVES_MM else BLOCK,
         )
         out.prefer(
             f"{where} waist, rise to the side",

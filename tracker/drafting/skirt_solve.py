@@ -54,7 +54,19 @@ def solve_skirt(wants: SkirtWants, rough: bool = False) -> SkirtSolution:
     """
     most, hardly = (ROUGH_STEPS, ROUGHLY) if rough else (MOST_STEPS, HARDLY)
     counts = dart_counts(wants)
+    found = _solved(wants, counts, most, hardly)
+    crowded = [p.name for p in found.preferences() if p.broken() and "waist dart" in p.name]
+    if found.miss <= WANTED_TO and crowded:
+        # A dart would take too much after all: there is one more of it.
+        more = (
+            min(counts[0] + any("front" in name for name in crowded), 2),
+            min(counts[1] + any("back" in name for name in crowded), 2),
+        )
+        found = found if more == counts else _solved(wants, more, most, hardly)
+    return found
 
+
+def _solved(wants: SkirtWants, counts: tuple[int, int], most: int, hardly: float) -> SkirtSolution:
     def evaluate(x: Reals) -> tuple[Reals, Reals]:
         shapes = skirt_shapes(x, wants, counts)
         rows = [row for p in skirt_preferences(shapes, wants) for row in p.misses()]

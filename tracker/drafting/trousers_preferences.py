@@ -82,7 +82,7 @@ def trouser_preferences(s: LegShapes, w: TrouserWants) -> list[Preference]:
         if count:
             out.prefer(
                 f"{where} waist dart" if count == 1 else f"each {where} waist dart",
-                half.top.intake / count, 20.0, give=8.0, low=LEAST_DART_MM, high=most, edge=0.5,
+                half.top.intake / count, 20.0, give=8.0, low=LEAST_DART_MM, high=most, edge=0.25,
                 source=dart,
             )  # fmt: skip
         out.prefer(

@@ -63,7 +63,21 @@ def solve_trousers(wants: TrouserWants, rough: bool = False) -> TrouserSolution:
     """
     most, hardly = (ROUGH_STEPS, ROUGHLY) if rough else (MOST_STEPS, HARDLY)
     counts = dart_counts(wants)
+    found = _solved(wants, counts, most, hardly)
+    crowded = [p.name for p in found.preferences() if p.broken() and "waist dart" in p.name]
+    if found.miss <= WANTED_TO and crowded:
+        # A dart would take too much after all: there is one more of it.
+        more = (
+            min(counts[0] + any("front" in name for name in crowded), 2),
+            min(counts[1] + any("back" in name for name in crowded), 2),
+        )
+        found = found if more == counts else _solved(wants, more, most, hardly)
+    return found
 
+
+def _solved(
+    wants: TrouserWants, counts: tuple[int, int], most: int, hardly: float
+) -> TrouserSolution:
     def evaluate(x: Reals) -> tuple[Reals, Reals]:
         shapes = leg_shapes(x, wants, counts)
         rows = [row for p in trouser_preferences(shapes, wants) for row in p.misses()]
