@@ -15,7 +15,12 @@ app = noun("Draft a block from a client's measurements, and see what it was draf
 @command(app, "draft")
 def draft(
     client: MaybeClient = None,
-    name: Annotated[str, Option("--as", metavar="NAME", help="What to call it.")] = "bodice",
+    kind: Annotated[
+        str, Option(metavar="KIND", help="bodice, skirt, torso or trousers.")
+    ] = "bodice",
+    name: Annotated[
+        str | None, Option("--as", metavar="NAME", help="What to call it; else after its kind.")
+    ] = None,
     estimate: Annotated[
         bool, Option("--estimate", help="Work out what was not measured, and mark it for ever.")
     ] = False,
@@ -34,20 +39,25 @@ def draft(
     side: Annotated[
         str, Option(metavar="SIDE", help="Where right and left differ: right, left or both.")
     ] = "both",
+    length: Annotated[
+        str | None, Option(metavar="LENGTH", help="A skirt's, down the side; else to the knee.")
+    ] = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
-    """Draft a bodice block from a client's body: the first version of a pattern.
+    """Draft a block from a client's body: the first version of a pattern.
 
     Every wanted figure is met or the draft is refused, naming the measurements in conflict.
     What the body leaves free is chosen, and said.
 
         tracker block draft mara
         tracker block draft mara --as bodice-2026 --estimate --ease bust=6cm
+        tracker block draft mara --kind skirt --length 60cm
     """
     from tracker.cli.progress import working
-    from tracker.cli.typed import read_pairs, read_side
-    from tracker.tasks.drafting import DraftWish, draft_block
+    from tracker.cli.typed import maybe_length, read_pairs, read_side
+    from tracker.tasks.blocks import DraftWish
+    from tracker.tasks.drafting import draft_block
     from tracker.tasks.preferences import manner
     from tracker.units import read_length
 
@@ -55,6 +65,7 @@ def draft(
     how = manner(books)
     lines = read_pairs(ease or [], "bust=6cm")
     wish = DraftWish(
+        kind=kind.strip().lower(),
         pattern=name,
         session=session,
         with_passing=with_passing,
@@ -62,6 +73,7 @@ def draft(
         ease=tuple((k, read_length(v, how.unit, allow_negative=True)) for k, v in lines),
         back_shoulder=back_shoulder,
         body_side=str(read_side(side)),  # type: ignore[arg-type]
+        length_mm=maybe_length(length, how),
     )
     with working("drafting"):
         made = draft_block(books, client, wish, today())

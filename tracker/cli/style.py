@@ -1,4 +1,4 @@
-"""``tracker style``: panels for a settled block."""
+"""``tracker style``: panels for a settled block, and sleeves."""
 
 from typing import Annotated
 
@@ -9,7 +9,7 @@ from tracker.cli.clock import today
 from tracker.cli.options import AsJson, MaybeVersion, StoreFile, opened
 from tracker.cli.plain import command, noun
 
-app = noun("Style a settled block: panels in front and behind, recorded as steps of a version.")
+app = noun("Style a settled block: panels, sleeves; recorded as steps of a version.")
 
 
 @command(app, "panels")
@@ -66,5 +66,59 @@ def panels(
         side=read_side(side),
     )
     made, mind = panel(books, version, wish, today(), name, dry)
+    show.warn(mind)
+    write_altered(made, how, json)
+
+
+@command(app, "sleeve")
+def sleeve(
+    version: MaybeVersion = None,
+    name: Annotated[
+        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
+    ] = None,
+    ease: Annotated[
+        list[str] | None,
+        Option(
+            metavar="LINE=LENGTH", help="upper-arm, elbow, wrist, sleeve-cap, arm-length: wrist=3cm"
+        ),
+    ] = None,
+    elbow_dart: Annotated[
+        str, Option(metavar="LENGTH", help="Width of an elbow dart; else a straight sleeve.")
+    ] = "0",
+    estimate: Annotated[
+        bool, Option("--estimate", help="Work out what of the arm was not measured, and say so.")
+    ] = False,
+    session: Annotated[
+        int | None, Option(help="Of this session only; else her newest usual values.")
+    ] = None,
+    side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
+    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Draft set-in sleeves to the armholes there are, and sew them in.
+
+    The cap is as long as the armhole and its ease, which lies above the notches only.
+
+        tracker style sleeve mara/bodice --try
+        tracker style sleeve mara/bodice --as sleeved --ease sleeve-cap=15mm
+    """
+    from tracker.cli.effects import write_altered
+    from tracker.cli.typed import read_pairs, read_side
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.styling import SleeveWish, sew_in_sleeves
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    lines = read_pairs(ease or [], "wrist=3cm")
+    wish = SleeveWish(
+        ease=tuple((k, read_length(v, how.unit, allow_negative=True)) for k, v in lines),
+        elbow_dart_mm=read_length(elbow_dart, how.unit),
+        estimate=estimate,
+        session=session,
+        side=read_side(side),
+    )
+    made, mind = sew_in_sleeves(books, version, wish, today(), name, dry)
     show.warn(mind)
     write_altered(made, how, json)

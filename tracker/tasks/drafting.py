@@ -2,17 +2,17 @@
 
 import datetime as dt
 from dataclasses import asdict, dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
-from tracker.body.ease import DEFAULT_BODICE_EASE, EasePlan
-from tracker.body.measurement import BodySide
 from tracker.errors import TrackerError
 from tracker.history.version import Address, Root, Version, first_version
+from tracker.tasks.blocks import DraftWish, check_wish, makers
 from tracker.tasks.bodies import body_of
 from tracker.tasks.named import the_client, the_version
 
 if TYPE_CHECKING:
     from tracker.body.body import Body
+    from tracker.body.ease import EasePlan
     from tracker.drafting.bodice_measured import Row
     from tracker.store.books import Books
     from tracker.store.engine import Store
@@ -43,88 +43,47 @@ class Drafted:
     estimated: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DraftWish:
-    """What the maker asks of a draft.
-
-    Attributes:
-        pattern: the pattern's name.
-        session: the number of the measuring session; none for the newest usual values.
-        with_passing: passing sessions count too.
-        estimate: work out what was not measured.
-        ease: (line, mm) of her own choice.
-        back_shoulder: "dart" or "ease".
-        body_side: both, or the side of the wearer that is drafted for.
-    """
-
-    pattern: str = "bodice"
-    session: int | None = None
-    with_passing: bool = False
-    estimate: bool = False
-    ease: tuple[tuple[str, float], ...] = ()
-    back_shoulder: str = "dart"
-    body_side: BodySide = "both"
-
-
 def draft_block(store: "Store", code: str | None, wish: DraftWish, today: dt.date) -> Drafted:
-    """Draft a bodice block and keep it as the first version of a pattern.
+    """Draft a block and keep it as the first version of a pattern.
 
     Raises:
+        NoSuchBlock: there is no such kind, or it is not asked for so.
         PatternThere: the client has a pattern of this name.
         TrackerError: a measurement is missing or the body cannot be met.
     """
+    check_wish(wish)
+    name = wish.kind if wish.pattern is None else wish.pattern
     with store.reading() as books:
         client = the_client(books, code).code
-        check_new_pattern(books, client, wish.pattern)
+        check_new_pattern(books, client, name)
         body = body_of(books, client, wish.session, wish.with_passing)
-    ease = plan_with(wish.ease)
-    body = estimated_body(body) if wish.estimate else body
-    made = _drafted(body, ease, wish, Address(client, wish.pattern, 1), today)
+    made = _drafted(body, wish, Address(client, name, 1), today)
     with store.writing() as books:  # solving takes a while: nobody is kept from writing meanwhile
         books.add_version(made.version)
     return made
 
 
-def _drafted(
-    body: "Body", ease: EasePlan, wish: DraftWish, address: Address, today: dt.date
-) -> Drafted:
-    from tracker.drafting.bodice import KIND, RULE, BodiceChoices, draft_bodice
-
-    choices = BodiceChoices(
-        back_shoulder=_back_shoulder(wish.back_shoulder), body_side=wish.body_side
-    )
-    draft = draft_bodice(body, ease, choices)
+def _drafted(body: "Body", wish: DraftWish, address: Address, today: dt.date) -> Drafted:
+    maker = makers()[wish.kind]
+    body = maker.estimated(body) if wish.estimate else body
+    draft = maker.draft(body, _eased(maker.ease, wish.ease), wish)
     names = tuple(v.name for v in body.estimates)
     table = tuple(asdict(row) for row in draft.table)
     recipe = {**draft.to_record(), "session": wish.session}
-    root = Root(KIND, RULE, recipe, table, names)
+    root = Root(maker.kind, maker.rule, recipe, table, names)
     version = first_version(address, root, draft.pattern, draft.sentence(), today)
     return Drafted(version, draft.table, names)
 
 
-def _back_shoulder(word: str) -> Literal["dart", "ease"]:
-    if word not in ("dart", "ease"):
-        raise NotAPatternName(f"the back shoulder has a dart or is eased; “{word}” is neither")
-    return "ease" if word == "ease" else "dart"
-
-
-def plan_with(changes: tuple[tuple[str, float], ...]) -> EasePlan:
-    """Return the usual ease plan with her own amounts put in.
+def _eased(plan: "EasePlan", changes: tuple[tuple[str, float], ...]) -> "EasePlan":
+    """Put her own amounts into a plan.
 
     Raises:
         TrackerError: there is no such line, or it is no ease.
     """
-    plan = DEFAULT_BODICE_EASE
     for name, mm in changes:
         plan = plan.with_line(name, mm)
     return plan
-
-
-def estimated_body(body: "Body") -> "Body":
-    """Return the body with everything a bodice needs, what was missing worked out and marked."""
-    from tracker.body.estimate import estimate
-
-    return estimate(body)
 
 
 def check_new_pattern(books: "Books", client: str, name: str) -> None:

@@ -1,8 +1,8 @@
-"""Style a block: panels in front and behind, as steps of a version."""
+"""Style a block: panels in front and behind, and sleeves, as steps of a version."""
 
 import datetime as dt
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Literal
 
 from tracker.alterations.kind import Kind
 from tracker.alterations.kinds.panel_the_back import PanelBack
@@ -11,6 +11,7 @@ from tracker.errors import TrackerError
 from tracker.history.version import Standing
 from tracker.pattern.bodyside import BodySide
 from tracker.tasks.altering import Altered, alter
+from tracker.tasks.bodies import body_of
 from tracker.tasks.named import the_version
 from tracker.tasks.said import as_it_is
 
@@ -100,3 +101,72 @@ def panel(
         f"{block.address} was not fitted yet; panels are best drawn on a block whose fit is settled"
     )
     return made, () if settled else (mind,)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SleeveWish:
+    """What the maker asks of sleeves.
+
+    Attributes:
+        ease: (line, mm) of her own choice: upper-arm, elbow, wrist, sleeve-cap, arm-length.
+        elbow_dart_mm: width of an elbow dart; nothing for a straight sleeve.
+        estimate: work out what of the arm was not measured.
+        session: the number of the measuring session; none for the newest usual values.
+        side: both, or the wearer's right or left only.
+    """
+
+    ease: tuple[tuple[str, float], ...] = ()
+    elbow_dart_mm: float = 0.0
+    estimate: bool = False
+    session: int | None = None
+    side: BodySide = BodySide.BOTH
+
+
+def sew_in_sleeves(
+    store: "Store",
+    said: str | None,
+    wish: SleeveWish,
+    today: dt.date,
+    into: str | None,
+    dry: bool = False,
+) -> tuple[Altered, tuple[str, ...]]:
+    """Draft sleeves to the armholes of a version and sew them in; and what to mind.
+
+    Args:
+        store: the store.
+        said: the version to start from.
+        wish: what she asks.
+        today: the date of the new version.
+        into: the new pattern's name; none makes the next version of the same pattern.
+        dry: only foretell; nothing is stored.
+
+    Raises:
+        TrackerError: the arm was not measured, or no sleeve can be drawn to the armhole.
+    """
+    from tracker.alterations.kinds.add_a_sleeve import AddSleeve
+    from tracker.body.ease import DEFAULT_SLEEVE_EASE
+    from tracker.body.estimate import SLEEVE_NEEDS, estimate
+    from tracker.body.measurement import BodySide as ArmSide
+    from tracker.drafting.sleeve_wants import Arm
+
+    with store.reading() as books:
+        bodice = the_version(books, said)
+        body = body_of(books, bodice.address.client, wish.session, with_passing=False)
+    if wish.estimate:
+        body = estimate(body, SLEEVE_NEEDS)
+    plan = DEFAULT_SLEEVE_EASE
+    for name, mm in wish.ease:
+        plan = plan.with_line(name, mm)
+    arm_side: ArmSide = "both" if wish.side is BodySide.BOTH else _arm_side(wish.side)
+    kind = AddSleeve.to_fit(Arm.of(body, arm_side), plan, wish.side)
+    kind = replace(kind, elbow_dart_mm=wish.elbow_dart_mm)
+    guessed = [v.name for v in body.estimates if v.key in SLEEVE_NEEDS]
+    mind = (f"estimated, not measured: {', '.join(guessed)}",) if guessed else ()
+    sentence = f"{kind.sentence(bodice.pattern)}; {mind[0]}" if mind else ""
+    makers = [as_it_is(kind)]
+    made = alter(store, str(bodice.address), makers, today, sentence=sentence, dry=dry, into=into)
+    return made, mind
+
+
+def _arm_side(side: BodySide) -> Literal["right", "left"]:
+    return "right" if side is BodySide.RIGHT else "left"
