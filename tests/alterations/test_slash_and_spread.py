@@ -190,6 +190,20 @@ def test_the_fold_can_be_drawn_straight_and_what_that_returns_is_told(
     assert not [f for f in check(applied.pattern).findings if f.code == "fold"]
 
 
+def test_a_line_that_runs_along_what_is_folded_out_keeps_its_length() -> None:
+    step = hollow_chest(20.0, mouth_mm=60.0, hinge_mm=80.0, centre="straighten the fold")
+    block = drafted(0)
+    new = done(step, block).pattern
+    assert girth(new, "across front") == pytest.approx(girth(block, "across front"), abs=8.0)
+
+
+def test_what_becomes_of_the_centre_may_be_given_as_plain_text() -> None:
+    values = hollow_chest(centre="straighten the fold").parameters()
+    new = apply_step(FoldOut(**values), BLOCK, "one").pattern  # type: ignore[arg-type]
+    assert new.piece("front").fold == "centre front"
+    assert new.piece("front").corner("centre front neck").real == pytest.approx(0.0, abs=1e-5)
+
+
 def test_the_sentence_states_both_ends() -> None:
     assert round_back().sentence(BLOCK) == (
         "Back slashed from the centre back 110 mm from the centre back neck to the armhole 90 mm "

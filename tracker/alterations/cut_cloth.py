@@ -12,9 +12,6 @@ from tracker.geometry.point import Point, cross, dot, left_of, unit
 from tracker.geometry.transform import Motion
 from tracker.pattern.marks import Stroke
 
-#: Ends of a material line this near each other are one place.
-MEET_MM = 0.05
-
 
 class Part(Enum):
     """What becomes of a spot of cloth."""
@@ -50,7 +47,9 @@ class CutCloth:
 
     def moved(self, spot: Point) -> Point:
         """Return where a spot is afterwards; what is taken out goes to the cut."""
-        part = self.part(spot)
+        return self._as(self.part(spot), spot)
+
+    def _as(self, part: Part, spot: Point) -> Point:
         if part is Part.MOVES:
             return self.motion.of(spot)
         if part is Part.GOES:
@@ -59,30 +58,20 @@ class CutCloth:
         return spot
 
     def strokes(self, strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
-        """Return a material line's strokes: broken, moved, and bridged where cloth is put in."""
+        """Return a material line's strokes, moved with their cloth and run on over the cut."""
         out: list[Stroke] = []
         for stroke in strokes:
             out.extend(self._stroke(stroke))
         return tuple(out)
 
     def _stroke(self, stroke: Stroke) -> list[Stroke]:
-        out: list[list[Point]] = []
-        last: Part | None = None
+        # Opened, the line runs on across the cloth that was put in; where its own cloth is taken
+        # out it runs along the cut.
+        line: list[Point] = []
         for (a, b), part in self._bits(stroke):
-            here = [a, b] if part is not Part.MOVES else [self.motion.of(a), self.motion.of(b)]
-            if part is Part.GOES:
-                pass
-            elif part is last:
-                out[-1].append(here[1])
-            elif last in (Part.STAYS, Part.MOVES):
-                # Opened, the line runs on across the cloth that was put in.
-                out[-1].extend(here)
-            elif out and abs(out[-1][-1] - here[0]) <= MEET_MM:
-                out[-1].extend(here[1:])
-            else:
-                out.append(here)
-            last = part
-        return [_plain(line) for line in out if abs(line[0] - line[-1]) > 1e-6]
+            line += [self._as(part, a), self._as(part, b)]
+        plain = _plain(line) if line else ()
+        return [plain] if len(plain) > 1 and abs(plain[0] - plain[-1]) > 1e-6 else []
 
     def _bits(self, stroke: Stroke) -> list[tuple[tuple[Point, Point], Part]]:
         bits: list[tuple[tuple[Point, Point], Part]] = []

@@ -42,7 +42,8 @@ class Straightened:
         fates: what became of the fold and of the edge that meets it.
         corner: the corner that moved.
         by_mm: how much cloth that put on the half piece there; negative took off.
-        edge: the name of the edge that grew or shrank by it.
+        edge: the name of the edge that meets the fold there.
+        grown_mm: how much longer that edge is; negative is shorter.
     """
 
     piece: Piece
@@ -50,6 +51,7 @@ class Straightened:
     corner: str
     by_mm: float
     edge: str
+    grown_mm: float
 
 
 def straightened(old: Piece, bent: Piece) -> Straightened:
@@ -107,7 +109,7 @@ def straightened(old: Piece, bent: Piece) -> Straightened:
         *_beside_fates(bent.name, beside, new_beside, start_stays, grown),
     )
     return Straightened(
-        replace(piece, notches=notches, levels=levels), fates, corner, by, beside.name
+        replace(piece, notches=notches, levels=levels), fates, corner, by, beside.name, grown
     )
 
 

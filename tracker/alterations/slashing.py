@@ -3,7 +3,7 @@
 from dataclasses import replace
 from enum import StrEnum
 
-from tracker.alterations.fold_kept import opened_at_the_fold, straightened
+from tracker.alterations.fold_kept import Straightened, opened_at_the_fold, straightened
 from tracker.alterations.slash import CutAt, slashed
 from tracker.alterations.told import mm
 from tracker.geometry.point import Point, cross, unit
@@ -49,14 +49,14 @@ def piece_cut(
     """
     whole, fold = piece, piece.fold
     bends = _bends(piece, one, other, at_one_mm, at_other_mm)
-    if bends and centre is Centre.REFUSE:
+    if bends and centre == Centre.REFUSE:
         raise PatternError(
             f"the {fold} of the {piece.label} lies on the fold and would be bent; say "
             f"“{Centre.SEAM}” to make it a centre seam, or “{Centre.STRAIGHTEN}” to draw it "
             "straight and be told what that returns where"
         )
     renamed: tuple[Renamed, ...] = ()
-    if bends and centre is Centre.SEAM:
+    if bends and centre == Centre.SEAM:
         pattern, piece = opened_at_the_fold(pattern, piece)
         renamed = (Renamed("seam", ("", ""), ("", str(fold))),)
     elif bends:
@@ -65,10 +65,10 @@ def piece_cut(
     done = slashed(piece, one, other, at_one_mm, at_other_mm, stays)
     trace, new = Trace(done.fates, renamed), done.piece
     told: list[str] = []
-    if bends and centre is Centre.STRAIGHTEN:
+    if bends and centre == Centre.STRAIGHTEN:
         straight = straightened(whole, new)
         new, trace = straight.piece, trace.then(Trace(straight.fates))
-        told = [_returned(straight.by_mm, straight.corner, straight.edge, piece.label)]
+        told = [_returned(straight, piece.label)]
     return trace, pattern.with_pieces(new), told
 
 
@@ -82,13 +82,14 @@ def _bends(piece: Piece, one: CutAt, other: CutAt, a: float, b: float) -> bool:
     return a != b or not square
 
 
-def _returned(by: float, corner: str, edge: str, label: str) -> str:
-    more = by > 0
+def _returned(done: Straightened, label: str) -> str:
+    more, longer = done.by_mm > 0, done.grown_mm > 0
     return (
-        f"the fold drawn straight {'adds' if more else 'takes'} {mm(abs(by))} "
-        f"{'to' if more else 'from'} each half of the {label} at the {corner}, to nothing at the "
-        f"cut: the {edge} is {mm(abs(2 * by))} {'larger' if more else 'smaller'} all round; "
-        f"{'take in' if more else 'let out'} as much at a seam or dart that ends on it"
+        f"the fold drawn straight {'adds' if more else 'takes'} {mm(abs(done.by_mm))} "
+        f"{'to' if more else 'from'} each half of the {label} at the {done.corner}, to nothing at "
+        f"the cut: the {done.edge} is {mm(abs(2 * done.grown_mm))} "
+        f"{'longer' if longer else 'shorter'} all round; {'take in' if longer else 'let out'} as "
+        "much at a seam or dart that ends on it"
     )
 
 

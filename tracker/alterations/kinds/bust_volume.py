@@ -56,7 +56,7 @@ class BustVolume(Kind):
     def __post_init__(self) -> None:
         if not self.by_mm:
             raise PatternError("by how much round the full bust? Nothing would be altered")
-        if self.centre is Centre.STRAIGHTEN:
+        if self.centre == Centre.STRAIGHTEN:
             raise PatternError(f"the centre stays straight; say “{Centre.SEAM}” or leave it")
 
     @property
@@ -104,7 +104,7 @@ class BustVolume(Kind):
             known.dart(dart, self.side)
         renamed: tuple[Renamed, ...] = ()
         if self.side in ONE_SIDE and known.fold:
-            if self.centre is not Centre.SEAM:
+            if self.centre != Centre.SEAM:
                 raise PatternError(
                     f"one half of the {self.piece} would be longer at its {known.fold} than the "
                     f"other, and it lies on the fold; say “{Centre.SEAM}” to make it a seam, or "

@@ -83,9 +83,9 @@ class SlashAndSpread(Kind):
         )
         if not self.opens:
             told += f"; the fold on the paper is {mm(self.by_mm / 2)} deep there"
-        if self.centre is Centre.SEAM:
+        if self.centre == Centre.SEAM:
             told += "; the centre is made a seam"
-        if self.centre is Centre.STRAIGHTEN:
+        if self.centre == Centre.STRAIGHTEN:
             told += "; the fold is drawn straight again"
         return told
 
