@@ -268,6 +268,12 @@ def test_a_cut_that_cannot_be_is_refused_in_a_sentence(
         slashed(BACK, cut(BACK, *one), cut(BACK, *other), *amounts, 60 + 10j)
 
 
+def test_a_place_on_another_piece_is_refused() -> None:
+    stray = replace(BACK.edge("armhole"), side=BodySide.LEFT)
+    with pytest.raises(PatternError, match="has no armhole on that side"):
+        slashed(BACK, cut(BACK, "centre back", 100), CutAt(stray, 90.0), 5, 0, 60 + 10j)
+
+
 def test_a_fold_is_not_slashed_at_an_angle() -> None:
     with pytest.raises(PatternError, match="lies on the fold and has to stay straight"):
         slashed(

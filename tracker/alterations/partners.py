@@ -92,7 +92,10 @@ def met_at(pattern: Pattern, seam: Seam, piece: Piece, at: CutAt, other: Piece) 
             there = b0 + (b1 - b0) * ((on - a0) / (a1 - a0) if a1 > a0 else 0.0)
             break
     for w in its:
-        if w.run.piece == other.name and w.from_mm - 1e-9 <= there <= w.to_mm + 1e-9:
+        if (
+            pattern.piece(w.run.piece, w.run.side).key == other.key
+            and w.from_mm - 1e-9 <= there <= w.to_mm + 1e-9
+        ):
             return CutAt(w.edge, w.on_edge(there))
     raise PatternError(
         f"the {seam.name} seam does not join the {piece.label} to the {other.label} there"

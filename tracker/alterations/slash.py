@@ -392,6 +392,8 @@ def _carried(piece: Piece, old: Edge, new: Edge) -> Fate:
 
 
 def _refuse_near_end(piece: Piece, at: CutAt) -> None:
+    if all(e.key != at.edge.key for e in piece.edges):
+        raise PatternError(f"the {piece.label} has no {at.edge.name} on that side to cut from")
     ends, before = [0.0], 0.0
     for part in at.edge.drawn:
         before += part.length
