@@ -6,7 +6,7 @@ from wardrobe import bodice
 from tracker.errors import TrackerError
 from tracker.fitting.garment import Garment, GarmentKind
 from tracker.fitting.observation import Cause, Observation, Sign, State, read_word
-from tracker.fitting.propose import check_outlet, check_readings, propose
+from tracker.fitting.propose import against_the_sign, check_outlet, check_readings, propose
 from tracker.fitting.reading import Reading, ReadingKind, understand
 from tracker.fitting.rounds import rounds
 from tracker.pattern.bodyside import BodySide
@@ -95,6 +95,35 @@ def test_readings_that_cannot_be_taken_together_are_told_why(
 ) -> None:
     with pytest.raises(TrackerError, match=told):
         understand(BLOCK, BLOCK.seam("side"), BodySide.BOTH, readings)
+
+
+@pytest.mark.parametrize("kind", [R.CHALK_LINE, R.ON_PAPER])
+def test_a_mark_on_one_piece_says_which(kind: ReadingKind) -> None:
+    with pytest.raises(TrackerError, match="is on one piece; say which: on front or on back"):
+        understand(BLOCK, BLOCK.seam("side"), BodySide.BOTH, [read(kind, 3)])
+
+
+def test_a_mark_outside_the_seam_lets_out() -> None:
+    got = understand(BLOCK, BLOCK.seam("side"), BodySide.BOTH, [read(R.ON_PAPER, -3, piece="back")])
+    assert (got.amounts[0][2], got.share) == (-3, 0.0)
+    assert got.sentence == "on paper: all of it on the back"
+
+
+@pytest.mark.parametrize(
+    ("sign", "kind", "told"),
+    [
+        (Sign.TOO_TIGHT, R.PINNED_FOLD, "says too tight, and this takes the side seam in"),
+        (Sign.TOO_LOOSE, R.GAP, "says too loose, and this lets the side seam out"),
+        (Sign.TOO_LOOSE, R.PINNED_FOLD, None),
+        (Sign.STRAIN, R.GAP, None),
+    ],
+)
+def test_an_amount_against_what_was_seen_is_pointed_at(
+    sign: Sign, kind: ReadingKind, told: str | None
+) -> None:
+    seen = note(sign=sign, readings=(read(kind, 4),))
+    said = against_the_sign(seen, propose(BLOCK, seen).kind)
+    assert (told in said) if told and said else said is told
 
 
 def test_a_gap_is_never_negative() -> None:

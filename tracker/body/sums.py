@@ -51,6 +51,14 @@ TRUNK_SUMS: tuple[Sum, ...] = (
     _arcs("waist"),
     _arcs("hip"),
     Sum(
+        "waist-over-bust",
+        (("waist-girth", 1), ("bust-girth", -1)),
+        None,
+        130,  # ANSUR II women: chest less waist 86 ± 54 mm, so 13 cm the other way is 4 spreads
+        "{waist-girth} is far more than {bust-girth}",
+        "both girths, and see that they were not written down in each other's place",
+    ),
+    Sum(
         "high-bust-over-bust",
         (("bust-girth", 1), ("high-bust-girth", -1)),
         -30,  # ASTM D5585-11e1, size 00: the upper chest is 5/8 in more than the bust

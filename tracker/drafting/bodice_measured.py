@@ -93,15 +93,23 @@ def wanted_rows(pattern: Pattern, wants: Wants) -> Iterator[Row]:
     yield _met("across back", 2 * wants.across_back_half_mm, 2 * width, "with ease")
     across_front = level_length(front, front.level("across front"))
     yield _met("across front", 2 * wants.across_front_half_mm, 2 * across_front, "with ease")
-    yield _met("back neck point to waist", wants.back_length_mm, back.edge("centre back").length)
+    length = back.edge("centre back").length
+    yield _met("back neck point to waist", wants.back_length_mm, length, "with ease")
     if wants.neck_to_waist_back_mm is not None:
         below = _below(back, neck_b)
-        yield _met("neck point to waist, back", wants.neck_to_waist_back_mm, abs(neck_b - below))
+        yield _met(
+            "neck point to waist, back",
+            wants.neck_to_waist_back_mm,
+            abs(neck_b - below),
+            "with ease",
+        )
     yield _met("neck point to bust point", wants.neck_to_bust_mm, to_bust)
-    yield _met("neck point over bust to waist", wants.front_over_bust_mm, to_bust + leg)
+    yield _met(
+        "neck point over bust to waist", wants.front_over_bust_mm, to_bust + leg, "with ease"
+    )
     if wants.front_centre_mm is not None:
         centre = front.edge("centre front").length
-        yield _met("centre front length", wants.front_centre_mm, centre)
+        yield _met("centre front length", wants.front_centre_mm, centre, "with ease")
     yield _met("bust point to bust point", 2 * wants.bust_apart_half_mm, 2 * abs(bust.real))
     yield _met(
         "side seam, front",

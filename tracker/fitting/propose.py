@@ -8,7 +8,7 @@ from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Kind
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
 from tracker.fitting.garment import FittingError, Garment, GarmentKind
-from tracker.fitting.observation import Observation
+from tracker.fitting.observation import Observation, Sign
 from tracker.fitting.reading import understand
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.place import Place
@@ -127,3 +127,23 @@ def check_outlet(kind: Kind, garment: Garment) -> None:
             f"{most:.0f} mm is the most: the garment has {garment.outlet_mm:.0f} mm of allowance, "
             f"of which {LEAST_SEAM_MM:.0f} mm stays as the seam"
         )
+
+
+_TIGHT = (Sign.TOO_TIGHT, Sign.STRAIN)
+_LOOSE = (Sign.TOO_LOOSE, Sign.FOLDS_ALONG)
+
+
+def against_the_sign(note: Observation, kind: Kind) -> str | None:
+    """Say where an alteration goes the other way than what was seen asks for."""
+    amount = kind.amount_mm or 0.0
+    if note.sign in _TIGHT and amount > 0:
+        return (
+            f"note {note.number} says {note.sign}, and this takes the {note.seam} seam in; a gap, "
+            "or a minus before the amount, lets it out"
+        )
+    if note.sign in _LOOSE and amount < 0:
+        return (
+            f"note {note.number} says {note.sign}, and this lets the {note.seam} seam out; a "
+            "pinned fold takes it in"
+        )
+    return None

@@ -39,7 +39,8 @@ class Reading:
         kind: how it was read.
         corner: the corner of the seam the distance is from.
         distance_mm: along the seam's first side.
-        value_mm: as read; never negative but for a tape difference (too small).
+        value_mm: as read. A fold and a gap are sizes and never negative; a tape difference is
+            negative where it is too small, a line or mark where it lies outside the seam.
         piece: the piece a chalk line or a paper mark is on.
     """
 
@@ -50,7 +51,7 @@ class Reading:
     piece: str | None = None
 
     def __post_init__(self) -> None:
-        if self.value_mm < 0 and self.kind is not ReadingKind.TAPE_DIFFERENCE:
+        if self.value_mm < 0 and self.kind in (ReadingKind.PINNED_FOLD, ReadingKind.GAP):
             raise FittingError(
                 f"a {self.kind} is read as a size and is never negative; "
                 "a gap already means that cloth goes in"
@@ -128,22 +129,31 @@ def understand(
             else f"half of it at each {seam.name} seam"
         )
     else:
-        share = _share(seam, readings)
+        share = 0.5 if centre else _share(seam, readings)
         factor = 2.0 if centre else 1.0
         told = (
             "on both halves, so twice that comes out of the garment"
             if centre
-            else f"from the {readings[0].piece} only"
+            else f"all of it on the {_piece(readings)}"
         )
-        share = 0.5 if centre else share
     amounts = tuple((r.corner, r.distance_mm, r.value_mm * factor) for r in readings)
     return Understood(amounts, share, f"{kind}: {told}")
 
 
+def _piece(readings: Sequence[Reading]) -> str:
+    return next(r.piece for r in readings if r.piece)
+
+
 def _share(seam: Seam, readings: Sequence[Reading]) -> float:
-    pieces = {r.piece for r in readings}
+    pieces = {r.piece for r in readings if r.value_mm or r.piece}
     if pieces == {None}:
-        return 0.5
+        raise FittingError(
+            f"a {readings[0].kind} is on one piece; say which: on {seam.first[0].piece} or on "
+            f"{seam.second[0].piece}"
+            if readings[0].kind is ReadingKind.CHALK_LINE
+            else f"an amount on paper is on one piece; say which: on {seam.first[0].piece} or on "
+            f"{seam.second[0].piece}"
+        )
     if len(pieces) > 1:
         raise FittingError("mark one piece at a time: these readings are on different pieces")
     piece = pieces.pop()

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tracker.alterations.kind import Kind
 from tracker.errors import TrackerError
-from tracker.fitting.propose import Proposal, check_outlet, proposal, propose
+from tracker.fitting.propose import Proposal, against_the_sign, check_outlet, proposal, propose
 from tracker.history.version import Address, Version, next_version
 from tracker.pattern.checks import check
 from tracker.tasks.bodies import girths_of
@@ -120,6 +120,11 @@ def _for_notes(
         check_outlet(one.kind, books.garment(books.fitting(note.fitting_id).garment_id))
         proposals.append(one)
         pattern = one.pattern
+    otherwise = tuple(
+        told for note, p in zip(notes, proposals, strict=True)
+        if (told := against_the_sign(note, p.kind))
+    )  # fmt: skip
+    warnings = (*warnings, *otherwise)
     findings = check(pattern, girths).findings
     foretold = Altered(parent.address, None, tuple(proposals), names, findings, warnings)
     return foretold, parent, notes
