@@ -122,3 +122,52 @@ def sleeve(
     made, mind = sew_in_sleeves(books, version, wish, today(), name, dry)
     show.warn(mind)
     write_altered(made, how, json)
+
+
+@command(app, "join")
+def join(
+    version: MaybeVersion = None,
+    name: Annotated[
+        str, Option("--as", metavar="NAME", help="The new pattern's name; the panels stay.")
+    ] = "joined",
+    dart: Annotated[
+        list[str] | None,
+        Option(metavar="LINE=SHARE", help="What of a line's gap the dart takes: waist line=60%"),
+    ] = None,
+    seams: Annotated[
+        list[str] | None,
+        Option(metavar="LINE=SHARE", help="What of it the two panel seams take or give."),
+    ] = None,
+    dart_point: Annotated[
+        str, Option(metavar="LENGTH", help="How far below the underarm the dart's point lies.")
+    ] = "40 mm",
+    opening: Annotated[
+        str, Option(metavar="SEAM", help="The seam that carries the opening now.")
+    ] = "",
+    side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
+    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Join the side panels into one piece without a side seam.
+
+    They meet at the underarm, grain beside grain. The gap at each line stays as width, or goes
+    into a plumb waist dart or the panel seams; what you do not say goes into the dart at the
+    waist and stays as width elsewhere.
+
+        tracker style join mara/panelled --opening "centre back" --try
+        tracker style join --dart "waist line=60%" --seams "waist line=40%"
+    """
+    from tracker.cli.effects import write_altered
+    from tracker.cli.typed import read_shares, read_side
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.styling import join_panels
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    made = join_panels(
+        books, version, read_shares(dart or []), read_shares(seams or []),
+        read_length(dart_point, how.unit), opening, read_side(side), today(), name, dry,
+    )  # fmt: skip
+    write_altered(made, how, json)

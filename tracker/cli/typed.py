@@ -217,3 +217,18 @@ def hearing(how: "Manner") -> "Hearing":
         return spoken.amount_mm, spoken.corner, spoken.distance_mm
 
     return Hearing(lambda text: read_length(text, how.unit, allow_negative=True), amount)
+
+
+def read_shares(texts: Sequence[str]) -> dict[str, float]:
+    """Read shares of a line's gap: ``waist line=60%``.
+
+    Raises:
+        TrackerError: it is no share from 0 to 100 %.
+    """
+    shares = {}
+    for line, text in read_pairs(texts, "waist line=60%"):
+        number = text.strip().removesuffix("%").strip()
+        if not number.isdigit() or int(number) > 100:
+            raise TypedOtherwise(f"“{text}” is no share; write 0% to 100%, as in “waist line=60%”")
+        shares[line] = int(number) / 100
+    return shares

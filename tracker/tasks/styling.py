@@ -1,6 +1,7 @@
 """Style a block: panels in front and behind, and sleeves, as steps of a version."""
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
@@ -166,6 +167,48 @@ def sew_in_sleeves(
     makers = [as_it_is(kind)]
     made = alter(store, str(bodice.address), makers, today, sentence=sentence, dry=dry, into=into)
     return made, mind
+
+
+def join_panels(
+    store: "Store",
+    said: str | None,
+    dart: Mapping[str, float],
+    seams: Mapping[str, float],
+    dart_point_mm: float,
+    opening: str,
+    side: BodySide,
+    today: dt.date,
+    into: str | None,
+    dry: bool = False,
+) -> Altered:
+    """Join the side panels of a version into one piece without a side seam.
+
+    Args:
+        store: the store.
+        said: the version to start from.
+        dart: by line, the share of the gap that goes into the dart, 0 to 1.
+        seams: by line, the share the panel seams take or give.
+        dart_point_mm: how far below the underarm the dart's point lies.
+        opening: the seam that carries the opening; empty asks for it.
+        side: both, or the wearer's right or left.
+        today: the date of the new version.
+        into: the new pattern's name.
+        dry: only foretell; nothing is stored.
+
+    Raises:
+        TrackerError: there are no side panels, or they cannot be joined.
+    """
+    from tracker.alterations.kinds.join_the_side_panels import JoinSidePanels
+    from tracker.drafting.style_join_choice import AtLine
+
+    at = tuple(
+        AtLine(line=line, dart=dart.get(line, 0.0), seams=seams.get(line, 0.0))
+        for line in dict.fromkeys((*dart, *seams))
+    )
+    kind = JoinSidePanels(at=at, dart_point_mm=dart_point_mm, opening_in=opening or None, side=side)
+    with store.reading() as books:
+        start = str(the_version(books, said).address)
+    return alter(store, start, [as_it_is(kind)], today, dry=dry, into=into)
 
 
 def _arm_side(side: BodySide) -> Literal["right", "left"]:
