@@ -27,7 +27,7 @@ from tracker.drafting.bodice_wants import Wants
 AT_LINE_RADIUS_MM = 110.0
 """An armhole bends about so gently where the across line meets it, and tighter further down."""
 
-BLOCK_BOOKS = "as between two widely used blocks, from memory"
+BLOCK_BOOKS = "between two published drafts, from memory"
 BUST_DART = "7 cm at bust 88 on a 24 cm leg, 0.6 cm more for 4 cm of bust; textbook increment"
 BACK_DART = "1/2 to 3/4 in, common practice"
 SLOPES = "Chinese trade figures: front 19-22, back 17-19 degrees; body 14-35 (1979 survey)"
