@@ -3,13 +3,13 @@
 import io
 
 import pytest
+from browsers import chromium as installed
 from output.showcase import a_comparison
 from pypdf import PdfReader
 
 from tracker.output.comparison import comparison_html
 from tracker.units import Unit
 
-CHROMIUM = "/usr/bin/chromium"
 FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
     "--disable-background-networking", "--disable-component-update", "--disable-sync",
@@ -21,7 +21,7 @@ def browser():
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as play:
-        chromium = play.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        chromium = play.chromium.launch(executable_path=installed(), args=FLAGS)
         yield chromium
         chromium.close()
 

@@ -2,12 +2,10 @@
 
 import functools
 import io
-import subprocess
 from dataclasses import replace
 
 import numpy as np
 import pytest
-from PIL import Image
 from pypdf import PdfReader
 
 from tracker.output import sheet, tiles
@@ -23,12 +21,14 @@ tiled = functools.cache(tiles.tiled)
 compose = functools.cache(sheet.compose)
 
 
-def pictures(pdf: bytes, folder, name: str) -> list[np.ndarray]:
+def pictures(pdf: bytes) -> list[np.ndarray]:
     """Every page as grey values, 0 black to 255 white, the top row first."""
-    file = folder / f"{name}.pdf"
-    file.write_bytes(pdf)
-    subprocess.run(["pdftoppm", "-gray", "-r", str(DPI), str(file), str(folder / name)], check=True)
-    return [np.asarray(Image.open(p)) for p in sorted(folder.glob(f"{name}-*.pgm"))]
+    import pypdfium2
+
+    paper = pypdfium2.PdfDocument(pdf)
+    pages = [p.render(scale=DPI / 72, grayscale=True).to_numpy().squeeze().copy() for p in paper]
+    paper.close()
+    return pages
 
 
 @pytest.mark.parametrize(
@@ -43,12 +43,12 @@ def test_every_page_is_as_large_as_the_paper(order, paper, size_mm):
 
 
 @pytest.mark.parametrize("paper", [A4, LETTER])
-def test_every_page_shows_its_window_of_the_large_sheet(order, paper, tmp_path):
+def test_every_page_shows_its_window_of_the_large_sheet(order, paper):
     order = replace(order, test_garment=True)
     laid = compose(order, paper)
-    (whole,) = pictures(sheet_pdf(laid), tmp_path, "whole")
+    (whole,) = pictures(sheet_pdf(laid))
     tiling = cut_into_tiles(laid, paper)
-    pages = pictures(tiles_pdf(tiling), tmp_path, "tiles")
+    pages = pictures(tiles_pdf(tiling))
     assert len(pages) == len(tiling.printed) + 1
     ink_seen = 0
     for tile, page in zip(tiling.printed, pages[1:], strict=True):
