@@ -17,7 +17,7 @@ from tracker.geometry.point import DECIMALS, Point
 from tracker.geometry.profile import Profile, ProfileError
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
-from tracker.pattern.edge import Displacement, Edge
+from tracker.pattern.edge import Displacement, Edge, kept
 from tracker.pattern.errors import PatternError
 from tracker.pattern.marks import Level, Mark, Notch
 from tracker.pattern.pattern import FORMAT, Pattern
@@ -375,10 +375,7 @@ def _settled_edge(edge: Edge) -> Edge:
         edge,
         parts=tuple(p.rounded for p in edge.parts),
         bases=tuple(b.rounded for b in edge.bases),
-        displacements=tuple(
-            d if d.profile.rounded is d.profile else replace(d, profile=d.profile.rounded)
-            for d in edge.displacements
-        ),
+        displacements=kept(edge.displacements),
         declared_mm=None if edge.declared_mm is None else number(edge.declared_mm),
     )
     fresh.__dict__["_settled"] = True

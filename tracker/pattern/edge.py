@@ -24,6 +24,24 @@ class Displacement:
     profile: Profile
 
 
+def kept(displacements: tuple[Displacement, ...]) -> tuple[Displacement, ...]:
+    """Return displacements as the store keeps them.
+
+    Only the last can be fresh from a step: what stands before one that is rounded came with
+    the settled pattern, so that a long history costs nothing.
+    """
+    settled = len(displacements)
+    while settled:
+        profile = displacements[settled - 1].profile
+        if profile.rounded is profile:
+            break
+        settled -= 1
+    if settled == len(displacements):
+        return displacements
+    fresh = (replace(d, profile=d.profile.rounded) for d in displacements[settled:])
+    return (*displacements[:settled], *fresh)
+
+
 @dataclass(frozen=True)
 class Edge:
     """A named stretch of a piece's outline between two corners.
