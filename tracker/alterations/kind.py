@@ -42,6 +42,23 @@ class Applied:
     trace: Trace
 
 
+class NoExample(TrackerError):
+    """A kind that has nothing to show itself on."""
+
+
+@dataclass(frozen=True)
+class Example:
+    """A kind shown on a pattern: what its page draws and its example line says.
+
+    Attributes:
+        pattern: a pattern it can be done to, mostly one of ``alterations.examples``.
+        kind: the step, with parameters a fitter might give.
+    """
+
+    pattern: Pattern
+    kind: "Kind"
+
+
 @dataclass(frozen=True, kw_only=True)
 class Kind(ABC):
     """A step's intent with its parameters; lengths in millimetres."""
@@ -55,6 +72,15 @@ class Kind(ABC):
     #: One sentence for people who have not used it.
     help: ClassVar[str] = ""
     __pydantic_config__: ClassVar[Mapping[str, Any]] = {"extra": "forbid"}
+
+    @classmethod
+    def example(cls) -> Example:
+        """Return the kind with parameters of its own, and a pattern it can be done to.
+
+        Raises:
+            NoExample: it has none.
+        """
+        raise NoExample(f"{cls.word} has no example yet")
 
     @abstractmethod
     def sentence(self, pattern: Pattern) -> str:

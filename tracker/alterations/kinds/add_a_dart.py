@@ -4,9 +4,10 @@ import math
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.bodyside import split_sides
 from tracker.alterations.effect import effect_between
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.mouth import Opened, broken_by, cut_mouth
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import left_of, turned
@@ -84,6 +85,17 @@ class AddDart(Kind):
     def scaled(self, factor: float) -> Self | None:
         """Return the same with another width."""
         return replace(self, width_mm=self.width_mm * factor) if factor > 0 else None
+
+    @classmethod
+    def example(cls) -> Example:
+        """A dart from the back neckline."""
+        return Example(
+            examples.bodice(),
+            cls(
+                piece="back", name="back neck dart", edge="neckline", corner="neck point",
+                distance_mm=30.0, width_mm=10.0, length_mm=80.0,
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Dart of 12 mm, 120 mm long, from the back waist 95 mm from the …"."""

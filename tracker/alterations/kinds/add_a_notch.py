@@ -3,8 +3,9 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from tracker.alterations import examples
 from tracker.alterations.effect import effect_between
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.notch_pairs import edge_at, opposite, sewn, with_match
 from tracker.alterations.shaping import spot
 from tracker.alterations.told import edges_meant, on_paper, parted, whose
@@ -55,6 +56,17 @@ class AddNotch(Kind):
             raise PatternError("a notch is single, double or triple: its count is 1, 2 or 3")
         if not self.name.strip():
             raise PatternError("the notch needs a name")
+
+    @classmethod
+    def example(cls) -> Example:
+        """A notch where a side zip ends."""
+        return Example(
+            examples.skirt(),
+            cls(
+                piece="front", edge="side", corner="side waist", distance_mm=120.0,
+                name="zip notch",
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Single notch 'hip notch' added to the side of the front, 90 mm from …"."""

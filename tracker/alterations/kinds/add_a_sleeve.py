@@ -3,9 +3,10 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from tracker.alterations import examples
 from tracker.alterations.bodyside import split_sides
 from tracker.alterations.effect import effect_between
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.body.ease import DEFAULT_SLEEVE_EASE, EasePlan
 from tracker.drafting.sleeve import SleeveDraft, draft_sleeve
 from tracker.drafting.sleeve_armhole import Armhole, armholes
@@ -111,6 +112,11 @@ class AddSleeve(Kind):
             if mm != plan.mm(line):
                 plan = plan.with_line(line, mm)
         return plan
+
+    @classmethod
+    def example(cls) -> Example:
+        """Sleeves for the bodice."""
+        return Example(examples.bodice(), cls.to_fit(examples.arm()))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Set-in sleeves for an upper arm of 285 mm, …"."""

@@ -3,9 +3,10 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.fold_kept import opened_at_the_fold
 from tracker.alterations.fuller import Fuller, fuller
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import spot
 from tracker.alterations.slash import CutAt
 from tracker.alterations.slashing import Centre
@@ -72,6 +73,11 @@ class BustVolume(Kind):
     def scaled(self, factor: float) -> Self:
         """Return the same by another amount."""
         return replace(self, by_mm=self.by_mm * factor)
+
+    @classmethod
+    def example(cls) -> Example:
+        """A fuller bust."""
+        return Example(examples.bodice(), cls(by_mm=40.0))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "30 mm more round the full bust: 15 mm on each half of the front …"."""

@@ -3,7 +3,8 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations import examples
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.turn_a_dart import darts_meant, mouths_told
 from tracker.alterations.mouth_moved import inner_drawn, mouth_drawn, mouth_for
 from tracker.alterations.told import applied, mm, on_paper, parted, whose
@@ -79,6 +80,13 @@ class ChangeDart(Kind):
             deeper_mm=self.deeper_mm * factor,
             longer_mm=self.longer_mm * factor,
             across_mm=self.across_mm * factor,
+        )
+
+    @classmethod
+    def example(cls) -> Example:
+        """A waist dart that takes in more and runs on higher."""
+        return Example(
+            examples.bodice(), cls(piece="back", dart="waist dart", deeper_mm=6.0, longer_mm=15.0)
         )
 
     def sentence(self, pattern: Pattern) -> str:

@@ -5,9 +5,10 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
 from tracker.alterations.collar import collar_lengthened, collars
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import EdgeAt, at, shaped, spot
 from tracker.alterations.told import (
     ONE_SIDE,
@@ -100,6 +101,11 @@ class ChangeNeckline(Kind):
     @property
     def _longer(self) -> float:
         return self.by_mm if self.to == Neck.LOOSER else -self.by_mm
+
+    @classmethod
+    def example(cls) -> Example:
+        """A neckline that cuts in."""
+        return Example(examples.bodice(), cls(to=Neck.LOOSER, by_mm=12.0))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Neckline 12 mm looser round the whole neck, evenly all round"."""

@@ -5,9 +5,10 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
 from tracker.alterations.along_seams import seams_meant
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import at, shaped
 from tracker.alterations.shoulder import Half, halves, shoulder_parts
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper
@@ -67,6 +68,11 @@ class ShoulderLength(Kind):
     @property
     def _longer(self) -> float:
         return self.by_mm if self.to == Length.LONGER else -self.by_mm
+
+    @classmethod
+    def example(cls) -> Example:
+        """A shoulder that hangs over the arm."""
+        return Example(examples.bodice(), cls(to=Length.SHORTER, by_mm=8.0))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Right and left shoulders 6 mm shorter at the shoulder point, on front and …"."""

@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.adjusted import NotMet, adjusted
 from tracker.alterations.along_seams import seams_meant
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import EdgeAt, Shapes, at, end_turned, merged, shaped, straight
 from tracker.alterations.shoulder import Half, halves, shoulder_parts
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper
@@ -73,6 +74,11 @@ class ShoulderSlope(Kind):
     @property
     def _up(self) -> float:
         return self.by_mm if self.to == Slope.SQUARE else -self.by_mm
+
+    @classmethod
+    def example(cls) -> Example:
+        """Sloping shoulders."""
+        return Example(examples.bodice(), cls(to=Slope.SLOPING, by_mm=9.0))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Right and left shoulders 10 mm squarer at the shoulder point, to nothing …"."""

@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import at, level_on_base, shaped
 from tracker.alterations.shoulder import SHOULDER_POINT
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, parted
@@ -71,6 +72,11 @@ class WidthAcross(Kind):
         """What is added on each half."""
         wider = self.by_mm if self.to == Width.WIDER else -self.by_mm
         return wider if self.side in ONE_SIDE else wider / 2
+
+    @classmethod
+    def example(cls) -> Example:
+        """A back that strains across the blades."""
+        return Example(examples.bodice(), cls(line="across back", to=Width.WIDER, by_mm=14.0))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Across back 12 mm wider, measured at that line: 6 mm on each half …"."""

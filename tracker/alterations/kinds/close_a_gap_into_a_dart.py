@@ -4,7 +4,8 @@ import math
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations import examples
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.turn_a_dart import darts_meant, mouths_told, with_target
 from tracker.alterations.shaping import spot
 from tracker.alterations.told import applied, mm, on_paper, parted, whose
@@ -62,6 +63,17 @@ class CloseGap(Kind):
     def scaled(self, factor: float) -> Self | None:
         """Return the same by another amount."""
         return replace(self, by_mm=self.by_mm * factor) if factor > 0 else None
+
+    @classmethod
+    def example(cls) -> Example:
+        """A neckline that stands off the chest."""
+        return Example(
+            examples.bodice(),
+            cls(
+                piece="front", edge="neckline", corner="centre front neck", distance_mm=50.0,
+                by_mm=8.0, dart="bust dart",
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Gap of 8 mm at the neckline of the front, 60 mm from the …, closed …"."""

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
+from tracker.alterations import examples
+from tracker.alterations.kind import Example
 from tracker.alterations.kinds.slash_and_spread import Centre, SlashAndSpread
 
 
@@ -24,6 +26,18 @@ class FoldOut(SlashAndSpread):
     _done: ClassVar[str] = "folded out"
     _moved: ClassVar[str] = "by"
     _instead: ClassVar[str] = "to open the mouth, slash and spread"
+
+    @classmethod
+    def example(cls) -> Example:
+        """A sway back."""
+        return Example(
+            examples.bodice(),
+            cls(
+                piece="back", mouth_edge="centre back", mouth_corner="centre back waist",
+                mouth_mm=50.0, hinge_edge="side", hinge_corner="side waist", hinge_mm=40.0,
+                by_mm=10.0,
+            ),
+        )  # fmt: skip
 
 
 __all__ = ["Centre", "FoldOut"]

@@ -4,10 +4,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import ClassVar
 
+from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt, seam_moved
 from tracker.alterations.bodyside import Split, split_sides
 from tracker.alterations.effect import effect_between
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.drafting.style_join import join_side_panels
 from tracker.drafting.style_join_choice import DART_POINT_MM, AtLine, JoinPlan
 from tracker.drafting.style_join_foot import true_foot
@@ -74,6 +75,11 @@ class JoinSidePanels(Kind):
             choices=self.at,
             dart_point_mm=self.dart_point_mm,
         )
+
+    @classmethod
+    def example(cls) -> Example:
+        """The panels of a bodice, its opening behind."""
+        return Example(examples.panelled(), cls(opening_in="centre back"))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Side front and side back joined without a side seam, at the underarm, …"."""

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.across import Across, cut_across, height, names_listed
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.partners import notches_met
 from tracker.alterations.slash import CutAt, slashed
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, parted, whose
@@ -70,6 +71,11 @@ class Lengthen(Kind):
     def scaled(self, factor: float) -> Self:
         """Return the same by another amount."""
         return replace(self, by_mm=self.by_mm * factor)
+
+    @classmethod
+    def example(cls) -> Example:
+        """A waist that sits too high."""
+        return Example(examples.bodice(), cls(line="waist line", above_mm=60.0, by_mm=15.0))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Front and back 20 mm longer, 63.5 mm above the waist line: …"."""

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations import examples
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.lower_edges import edges_called, into_the_piece, meet_at_seams
 from tracker.alterations.shaping import EdgeAt, at, shaped, spot
 from tracker.alterations.told import applied, mm, on_paper, parted, whose
@@ -70,6 +71,23 @@ class LevelEdge(Kind):
             raise PatternError("heights from the floor are more than nothing")
         if all(r.height_mm == self.wanted_mm for r in self.readings):
             raise PatternError("every reading is the height wanted, so there is nothing to level")
+
+    @classmethod
+    def example(cls) -> Example:
+        """A hem that dips behind."""
+        return Example(
+            examples.skirt(),
+            cls(
+                wanted_mm=520.0,
+                readings=(
+                    HeightAt(piece="front", corner="centre front hem", distance_mm=0.0,
+                             height_mm=524.0),
+                    HeightAt(piece="front", corner="side hem", distance_mm=0.0, height_mm=520.0),
+                    HeightAt(piece="back", corner="centre back hem", distance_mm=0.0,
+                             height_mm=508.0),
+                ),
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Hem brought to 300 mm from the floor: raised 12 mm at the …, lowered …"."""

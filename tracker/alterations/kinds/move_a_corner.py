@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import BLEND_MM, EdgeAt, at, shaped
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, parted, whose
 from tracker.errors import nearest_names
@@ -65,6 +66,14 @@ class MoveCorner(Kind):
     def scaled(self, factor: float) -> Self:
         """Return the same with both amounts multiplied."""
         return replace(self, along_mm=self.along_mm * factor, across_mm=self.across_mm * factor)
+
+    @classmethod
+    def example(cls) -> Example:
+        """An underarm that sits too high."""
+        return Example(
+            examples.bodice(),
+            cls(piece="front", corner="underarm point", edge="side", along_mm=-8.0),
+        )
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Shoulder point of the front 5 mm out along the shoulder and 3 mm into …"."""

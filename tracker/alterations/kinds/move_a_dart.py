@@ -4,7 +4,8 @@ import cmath
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations import examples
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.turn_a_dart import darts_meant
 from tracker.alterations.mouth_moved import LEFT_MM, meeting_mm, mouth_drawn, mouth_for
 from tracker.alterations.told import applied, mm, on_paper, parted, whose
@@ -62,6 +63,13 @@ class MoveDart(Kind):
     def scaled(self, factor: float) -> Self | None:
         """Return the same by another amount."""
         return replace(self, by_mm=self.by_mm * factor) if factor > 0 else None
+
+    @classmethod
+    def example(cls) -> Example:
+        """A bust dart above the bust."""
+        return Example(
+            examples.bodice(), cls(piece="front", dart="bust dart", by_mm=15.0, toward="side waist")
+        )
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Bust dart of the front, whole, 15 mm along towards the side waist"."""

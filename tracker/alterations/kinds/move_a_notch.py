@@ -3,9 +3,10 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.bodyside import split_sides
 from tracker.alterations.effect import effect_between
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.marks import Notch
@@ -46,6 +47,11 @@ class MoveNotch(Kind):
     def scaled(self, factor: float) -> Self:
         """Return the same with another distance."""
         return replace(self, by_mm=self.by_mm * factor)
+
+    @classmethod
+    def example(cls) -> Example:
+        """The notch of the side seam, lower."""
+        return Example(examples.bodice(), cls(piece="front", notch="side notch", by_mm=20.0))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Front armhole notch of the front moved 10 mm away from the shoulder point"."""

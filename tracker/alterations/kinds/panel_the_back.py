@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
+from tracker.alterations import examples
 from tracker.alterations.bodyside import split_sides
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.style import styled_step
 from tracker.drafting.style_back import STARTS, BackLine, panel_back
 from tracker.drafting.style_start import start_words
@@ -57,6 +58,11 @@ class PanelBack(Kind):
             bow_mm=self.bow_mm,
             rounding_mm=self.rounding_mm,
         )
+
+    @classmethod
+    def example(cls) -> Example:
+        """A back in two panels."""
+        return Example(examples.bodice(), cls())
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Back panelled from the armhole, half-way from the shoulder point, …"."""

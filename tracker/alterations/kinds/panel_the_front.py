@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
+from tracker.alterations import examples
 from tracker.alterations.bodyside import split_sides
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.style import styled_step
 from tracker.drafting.style_front import STARTS, FrontLine, panel_front
 from tracker.drafting.style_start import start_words
@@ -53,6 +54,11 @@ class PanelFront(Kind):
             bow_mm=self.bow_mm,
             rounding_mm=self.rounding_mm,
         )
+
+    @classmethod
+    def example(cls) -> Example:
+        """A front in two panels."""
+        return Example(examples.bodice(), cls())
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Front panelled from the shoulder, half-way from the neck point, …"."""

@@ -3,8 +3,9 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from tracker.alterations import examples
 from tracker.alterations.effect import Effect
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.told import mm
 from tracker.pattern.errors import PatternError
 from tracker.pattern.measure import lines_of
@@ -30,6 +31,11 @@ class PlanEase(Kind):
 
     line: str
     ease_mm: float
+
+    @classmethod
+    def example(cls) -> Example:
+        """A waist liked looser than planned."""
+        return Example(examples.bodice(), cls(line="waist line", ease_mm=35.0))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Ease at the waist line planned at 24 mm, where it was 40 mm"."""

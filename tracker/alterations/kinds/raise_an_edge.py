@@ -4,7 +4,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import ClassVar, Self
 
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations import examples
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.lower_edges import edges_called, into_the_piece
 from tracker.alterations.shaping import at, shaped
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, one_sided, parted, whose
@@ -58,6 +59,11 @@ class RaiseEdge(Kind):
     @property
     def _up(self) -> float:
         return self.by_mm if self.to == Height.RAISE else -self.by_mm
+
+    @classmethod
+    def example(cls) -> Example:
+        """A skirt a little shorter."""
+        return Example(examples.skirt(), cls(to=Height.RAISE, by_mm=30.0))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Waist raised 10 mm all round, on the front and back"."""

@@ -4,7 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations import examples
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
 from tracker.alterations.kinds.turn_a_dart import darts_meant
 from tracker.alterations.mouth_moved import mended
@@ -44,6 +45,11 @@ class RemoveDart(Kind):
     dart: str
     seam: str = ""
     side: BodySide = BodySide.BOTH
+
+    @classmethod
+    def example(cls) -> Example:
+        """A back shoulder eased in instead."""
+        return Example(examples.bodice(), cls(piece="back", dart="shoulder dart"))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Waist dart of the front removed; the side seam takes its 31.7 mm …"."""

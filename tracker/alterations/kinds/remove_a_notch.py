@@ -3,8 +3,9 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from tracker.alterations import examples
 from tracker.alterations.effect import effect_between
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.notch_pairs import match_of, without_notch
 from tracker.alterations.told import ONE_SIDE, parted, whose
 from tracker.pattern.bodyside import BodySide
@@ -30,6 +31,11 @@ class RemoveNotch(Kind):
     notch: str
     side: BodySide = BodySide.BOTH
     partner: bool = True
+
+    @classmethod
+    def example(cls) -> Example:
+        """The notches of the side seam."""
+        return Example(examples.bodice(), cls(piece="front", notch="side notch"))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Side notch of the front removed, and the one it meets"."""

@@ -3,8 +3,9 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import amounts_on, at, shaped
 from tracker.alterations.told import applied, edges_meant, mm, on_paper, parted, whose
 from tracker.pattern.bodyside import BodySide
@@ -50,6 +51,21 @@ class ReshapeEdge(Kind):
             self,
             amounts=tuple(replace(a, amount_mm=a.amount_mm * factor) for a in self.amounts),
         )
+
+    @classmethod
+    def example(cls) -> Example:
+        """An armhole cut in where the arm moves forward."""
+        return Example(
+            examples.bodice(),
+            cls(
+                piece="front", edge="armhole",
+                amounts=(
+                    AmountAt(corner="shoulder point", distance_mm=0.0, amount_mm=0.0),
+                    AmountAt(corner="shoulder point", distance_mm=120.0, amount_mm=7.0),
+                    AmountAt(corner="underarm point", distance_mm=0.0, amount_mm=0.0),
+                ),
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Armhole of the front in 5 mm at 60 mm from the shoulder point, to nothing …"."""

@@ -3,8 +3,9 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from tracker.alterations import examples
 from tracker.alterations.effect import effect_between
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.told import ONE_SIDE, parted, whose
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
@@ -34,6 +35,14 @@ class SetCut(Kind):
     def __post_init__(self) -> None:
         if not self.cut.strip():
             raise PatternError("what is the cut instruction? For example: cut 2, a pair")
+
+    @classmethod
+    def example(cls) -> Example:
+        """A front that is cut once."""
+        return Example(
+            examples.bodice(),
+            cls(piece="front", cut="cut 1 on the fold, right side of the cloth up"),
+        )
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Cut instruction of the back: cut 2, a pair"."""

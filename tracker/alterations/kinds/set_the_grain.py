@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import ClassVar
 
+from tracker.alterations import examples
 from tracker.alterations.effect import effect_between
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.told import ONE_SIDE, on_paper, parted, whose
 from tracker.geometry.point import Point, unit
 from tracker.pattern.bodyside import BodySide
@@ -50,6 +51,14 @@ class SetGrain(Kind):
     def __post_init__(self) -> None:
         if not -90 <= self.turned_deg <= 90:
             raise PatternError("the grain is turned by up to 90 degrees either way")
+
+    @classmethod
+    def example(cls) -> Example:
+        """A skirt front on the bias."""
+        return Example(
+            examples.skirt(),
+            cls(piece="front", lies=Lies.ALONG, to="centre front", turned_deg=45.0),
+        )
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Grain of the back laid along the centre back"."""

@@ -4,8 +4,9 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import ClassVar
 
+from tracker.alterations import examples
 from tracker.alterations.effect import effect_between
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.trace import Trace
@@ -43,6 +44,13 @@ class SetLayer(Kind):
     def __post_init__(self) -> None:
         if self.taken_from == self.piece:
             raise PatternError(f"the {self.piece} cannot be taken from itself")
+
+    @classmethod
+    def example(cls) -> Example:
+        """A lining copied from the back."""
+        return Example(
+            examples.lined(), cls(piece="back lining", layer=Layer.LINING, taken_from="back")
+        )
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Front facing set to facing, taken from the front"."""

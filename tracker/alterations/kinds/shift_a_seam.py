@@ -4,8 +4,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt, seams_meant
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.seam_shift import cap_of, shifted
 from tracker.alterations.told import ONE_SIDE, applied, edges_meant, mm, on_paper, parted
 from tracker.pattern.bodyside import BodySide
@@ -52,6 +53,20 @@ class ShiftSeam(Kind):
             self,
             amounts=tuple(replace(a, amount_mm=a.amount_mm * factor) for a in self.amounts),
         )
+
+    @classmethod
+    def example(cls) -> Example:
+        """Forward shoulders."""
+        return Example(
+            examples.bodice(),
+            cls(
+                seam="shoulder", towards="front",
+                amounts=(
+                    AmountAt(corner="neck point", distance_mm=0.0, amount_mm=0.0),
+                    AmountAt(corner="shoulder point", distance_mm=0.0, amount_mm=10.0),
+                ),
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Right and left shoulder seams 10 mm towards the front at the shoulder …"."""

@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.across import cut_across, cut_from, height, names_listed
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.partners import met_at, notches_met
 from tracker.alterations.slash import CutAt
 from tracker.alterations.slashing import Centre, piece_cut
@@ -70,6 +71,17 @@ class SlashAcross(Kind):
     def scaled(self, factor: float) -> Self:
         """Return the same with both amounts multiplied."""
         return replace(self, first_mm=self.first_mm * factor, last_mm=self.last_mm * factor)
+
+    @classmethod
+    def example(cls) -> Example:
+        """A bodice longer behind than in front."""
+        return Example(
+            examples.bodice(),
+            cls(
+                pieces=("back", "front"), line="waist line", above_mm=60.0, first_mm=12.0,
+                last_mm=0.0, centre=Centre.STRAIGHTEN,
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Back and side back slashed across at … and spread: 10 mm at the far …"."""

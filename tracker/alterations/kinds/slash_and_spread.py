@@ -3,7 +3,8 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations import examples
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import spot
 from tracker.alterations.slash import CutAt
 from tracker.alterations.slashing import Centre, piece_cut
@@ -69,6 +70,18 @@ class SlashAndSpread(Kind):
     def scaled(self, factor: float) -> Self | None:
         """Return the same by another amount."""
         return replace(self, by_mm=self.by_mm * factor) if factor > 0 else None
+
+    @classmethod
+    def example(cls) -> Example:
+        """A round back."""
+        return Example(
+            examples.bodice(),
+            cls(
+                piece="back", mouth_edge="centre back", mouth_corner="centre back neck",
+                mouth_mm=110.0, hinge_edge="armhole", hinge_corner="shoulder point",
+                hinge_mm=95.0, by_mm=14.0,
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Back slashed from the centre back, 110 mm from the …, and spread 12 mm …"."""

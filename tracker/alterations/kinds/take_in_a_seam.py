@@ -3,10 +3,11 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt, left_to_do, seam_moved, seams_meant
 from tracker.alterations.bodyside import split_sides
 from tracker.alterations.effect import effect_between
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
@@ -55,6 +56,20 @@ class TakeIn(Kind):
             self,
             amounts=tuple(replace(a, amount_mm=a.amount_mm * factor) for a in self.amounts),
         )
+
+    @classmethod
+    def example(cls) -> Example:
+        """Side seams that stand off the waist."""
+        return Example(
+            examples.bodice(),
+            cls(
+                seam="side",
+                amounts=(
+                    AmountAt(corner="underarm point", distance_mm=0.0, amount_mm=0.0),
+                    AmountAt(corner="side waist", distance_mm=0.0, amount_mm=10.0),
+                ),
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Right and left side seams in 10 mm at the side waist, to nothing at …"."""

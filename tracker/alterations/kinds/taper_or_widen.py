@@ -5,9 +5,10 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import ClassVar, Self
 
+from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
 from tracker.alterations.along_seams import seams_meant
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import Shapes, at, end_turned, merged, shaped
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, parted
 from tracker.geometry.profile import Profile
@@ -126,6 +127,17 @@ class TaperOrWiden(Kind):
             twice = seam.side is not BodySide.CENTRE and self.side not in ONE_SIDE
             count += 4 if twice and self.round == Round.WHOLE else 2
         return count
+
+    @classmethod
+    def example(cls) -> Example:
+        """A skirt tapered to the hem."""
+        return Example(
+            examples.skirt(),
+            cls(
+                to=Taper.TAPER, by_mm=60.0,
+                seams=(SeamFrom(seam="side", corner="side waist", distance_mm=210.0),),
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Hem 40 mm narrower round the whole garment, from 20 mm below …"."""

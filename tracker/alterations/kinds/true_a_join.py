@@ -5,9 +5,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
+from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
 from tracker.alterations.along_seams import seams_meant
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import BLEND_MM, at, end_turned, shaped
 from tracker.alterations.told import applied, mm, on_paper, parted, whose
 from tracker.errors import nearest_names
@@ -56,6 +57,11 @@ class TrueJoin(Kind):
             raise PatternError("the two corners of a join add up to between 90 and 270 degrees")
         if self.blend_mm < 10:
             raise PatternError("a join is trued over 10 mm on each side of the seam at least")
+
+    @classmethod
+    def example(cls) -> Example:
+        """An armhole bent where a side seam was moved."""
+        return Example(examples.shifted(), cls(seam="side", corner="underarm point"))
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Join of the shoulder seam trued at the shoulder point, over 60 mm …"."""

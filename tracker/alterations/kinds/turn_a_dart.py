@@ -4,7 +4,8 @@ import math
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations import examples
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import spot
 from tracker.alterations.told import applied, mm, on_paper, parted, whose
 from tracker.alterations.turning import (
@@ -84,6 +85,17 @@ class TurnDart(Kind):
     def new_name(self) -> str:
         """What the dart that opens is called."""
         return self.into or self.name or f"{self.edge} dart"
+
+    @classmethod
+    def example(cls) -> Example:
+        """A bust dart turned to the shoulder."""
+        return Example(
+            examples.bodice(),
+            cls(
+                piece="front", dart="bust dart", edge="shoulder", corner="neck point",
+                distance_mm=60.0,
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Bust dart of the front turned wholly to the shoulder, 60 mm from the …"."""

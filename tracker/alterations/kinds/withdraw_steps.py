@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
+from tracker.alterations import examples
 from tracker.alterations.effect import Effect
-from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kind import Applied, Example, Kind
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.trace import Trace
@@ -30,6 +31,17 @@ class WithdrawSteps(Kind):
     def __post_init__(self) -> None:
         if not self.steps:
             raise PatternError("which steps are withdrawn? Name one at least")
+
+    @classmethod
+    def example(cls) -> Example:
+        """A step that is taken back."""
+        return Example(
+            examples.bodice(),
+            cls(
+                steps=("a1b2",), sentences=("Bust dart of the front moved 15 mm down",),
+                from_version="mara/bodice@3",
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Withdrawn from mara/bodice@3: side seams in 10 mm …"."""

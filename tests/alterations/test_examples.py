@@ -1,0 +1,48 @@
+"""Every kind of step shows itself on a pattern, and what it shows can be done."""
+
+import inspect
+
+import pytest
+from altering import done
+
+from tracker.alterations.kind import Kind, NoExample, kinds
+from tracker.pattern.canonical import pattern_digest
+from tracker.pattern.checks import check
+
+ALL = tuple(kinds().values())
+#: An example may leave one thing to look at, a seam side that is to follow by the next step; an
+#: outline that crosses itself or unequal legs never.
+NEVER = ("outline", "dart legs")
+
+
+def shown(kind: type[Kind]) -> bool:
+    try:
+        kind.example()
+    except NoExample:
+        return False
+    return True
+
+
+@pytest.mark.parametrize("kind", ALL, ids=lambda k: k.word)
+def test_its_example_can_be_done_and_leaves_a_pattern_fit_to_be_looked_at(kind: type[Kind]) -> None:
+    if not shown(kind):
+        pytest.skip("it has no example yet")
+    example = kind.example()
+    assert type(example.kind) is kind
+    before = check(example.pattern)
+    applied = done(example.kind, example.pattern)
+    after = check(applied.pattern)
+    assert not [f for f in after.findings if f.code in NEVER]
+    assert len(after.findings) <= len(before.findings) + 1
+    assert example.kind.sentence(example.pattern)
+
+
+@pytest.mark.parametrize("kind", ALL, ids=lambda k: k.word)
+def test_its_example_is_told_in_one_line_and_is_the_same_each_time(kind: type[Kind]) -> None:
+    if not shown(kind):
+        pytest.skip("it has no example yet")
+    caption = inspect.getdoc(kind.example) or ""
+    assert caption.endswith(".")
+    assert "\n" not in caption
+    assert kind.example().kind == kind.example().kind
+    assert pattern_digest(kind.example().pattern) == pattern_digest(kind.example().pattern)
