@@ -92,8 +92,8 @@ BAD = [
     ("alter add-dart --piece back --edge waist --at '9cm from side waist' --width 0 --length 5cm",
      1, "both are more than nothing"),
     ("alter make 'tke in a seam' seam=side", 1, "Did you mean take in a seam"),
-    ("alter make 'move a notch' pice=front", 2, "it has piece, notch, by_mm, side, partner."),
-    ("alter make 'move a notch' piece=front", 1, "notch"),
+    ("alter make 'move a notch' pice=front", 2, "it has piece, notch, by, side, partner."),
+    ("alter make 'move a notch' piece=front", 2, "Move a notch also needs notch, by"),
     ("carry withdraw 2.1", 2, "nothing was altered yet"),
     ("carry across mara/bodice mara/bodise", 1, "bodice"),
     # versions, checks, comparisons, reasons, papers

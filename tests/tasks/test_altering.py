@@ -22,7 +22,8 @@ from tracker.tasks.altering import accept_notes, alter, propose_notes
 from tracker.tasks.fitting import add_fitting, add_garment
 from tracker.tasks.notes import add_note, change_note, look_at_notes, notes_of
 from tracker.tasks.preferences import Manner
-from tracker.tasks.said import read_kind, take_in
+from tracker.tasks.said import take_in
+from tracker.tasks.typed_kind import NotSaid, read_kind
 from tracker.tasks.versions import versions_of, why_there
 
 LATER = TODAY + dt.timedelta(days=30)
@@ -143,7 +144,7 @@ def test_only_one_piece_gives_all_of_it(studio: Store) -> None:
 
 def test_a_kind_is_read_from_typed_words() -> None:
     given = {"piece": "front", "notch": "side notch", "by": "5mm", "partner": "no"}
-    kind = read_kind("move a notch", given, hearing(Manner()))
+    kind = read_kind("move a notch", given.items(), hearing(Manner()))
     assert kind.parameters() == {
         "piece": "front", "notch": "side notch", "by_mm": 5.0, "side": "both", "partner": False
     }  # fmt: skip
@@ -151,11 +152,69 @@ def test_a_kind_is_read_from_typed_words() -> None:
 
 def test_amounts_at_places_are_read_for_any_kind_that_has_them() -> None:
     given = {"seam": "side", "amounts": "4mm at side waist; nothing at underarm point"}
-    kind = read_kind("take in a seam", given, hearing(Manner()))
+    kind = read_kind("take in a seam", given.items(), hearing(Manner()))
     assert isinstance(kind, TakeIn)
     assert [(a.corner, a.amount_mm) for a in kind.amounts] == [
         ("side waist", 4.0), ("underarm point", 0.0)
     ]  # fmt: skip
+
+
+#: kind, what was typed, what was read
+TYPED = (
+    ("take in a seam", [("seam", "side"), ("amounts", "4mm at side waist"),
+                        ("amounts", "nothing at 2cm from underarm point")],
+     {"amounts": [{"corner": "side waist", "distance_mm": 0.0, "amount_mm": 4.0},
+                  {"corner": "underarm point", "distance_mm": 20.0, "amount_mm": 0.0}]}),
+    ("level an edge", [("wanted", "60cm"), ("readings", "61cm at side waist on front")],
+     {"wanted_mm": 600.0, "readings": [{"piece": "front", "corner": "side waist",
+                                        "distance_mm": 0.0, "height_mm": 610.0}]}),
+    ("change the neckline", [("to", "Looser"), ("by", "1cm"),
+                             ("places", "50% at neck point on front")],
+     {"to": "looser", "places": [{"piece": "front", "corner": "neck point", "distance_mm": 0.0,
+                                  "share": 0.5}]}),
+    ("slash across the pieces", [("pieces", "front, back"), ("line", "waist line"),
+                                 ("above", "5cm"), ("first", "1cm"), ("last", "0")],
+     {"pieces": ["front", "back"], "above_mm": 50.0}),
+    ("taper or widen", [("to", "widen"), ("by", "4cm"), ("seams", "10cm from side waist on side")],
+     {"seams": [{"seam": "side", "corner": "side waist", "distance_mm": 100.0}]}),
+    ("fold out", [("piece", "back"), ("mouth edge", "centre back"), ("mouth-corner", "neck"),
+                  ("mouth_mm", "6cm"), ("hinge-edge", "side"), ("hinge-corner", "underarm"),
+                  ("hinge", "6cm"), ("by", "8mm")],
+     {"mouth_edge": "centre back", "mouth_mm": 60.0}),
+    ("turn a dart", [("piece", "front"), ("dart", "bust dart"), ("edge", "side"),
+                     ("corner", "side waist"), ("share", "40%")], {"share": 0.4}),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("word", "given", "expected"), TYPED, ids=[row[0] for row in TYPED])
+def test_every_sort_of_parameter_is_read_as_it_is_typed(
+    word: str, given: list[tuple[str, str]], expected: dict[str, object]
+) -> None:
+    read = read_kind(word, given, hearing(Manner())).parameters()
+    assert {name: read[name] for name in expected} == expected
+
+
+#: kind, what was typed, a part of what is answered
+NOT_TYPED = (
+    ("move a notch", [("notch", "side notch")], "move a notch also needs piece, by"),
+    ("move a notch", [("by", "5mm"), ("by", "6mm")], "by is said more than once: 5mm, 6mm"),
+    ("move a notch", [("notches", "x")], "it has piece, notch, by, side, partner"),
+    ("move a notch", [("partner", "perhaps")], "partner cannot be “perhaps”; say yes or no"),
+    ("change the neckline", [("to", "wider")], "to cannot be “wider”; say tighter or looser"),
+    ("level an edge", [("readings", "61cm at side waist")], "names no piece; write it like “5mm"),
+    ("take in a seam", [("amounts", "5mm")], "names no place; write it like “5mm at 4cm from"),
+    ("turn a dart", [("share", "half")], "share: “half” is not a number"),
+    ("join the side panels", [("at", "waist line")], "it has a command of its own"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("word", "given", "told"), NOT_TYPED)
+def test_what_cannot_be_read_is_said_in_one_sentence(
+    word: str, given: list[tuple[str, str]], told: str
+) -> None:
+    with pytest.raises(NotSaid) as refused:
+        read_kind(word, given, hearing(Manner()))
+    assert told in str(refused.value)
 
 
 def test_a_note_is_settled_or_comes_back_at_a_later_fitting_only(studio: Store) -> None:

@@ -247,24 +247,29 @@ def make(
     version: Annotated[
         str | None, Option("--from", metavar="VERSION", help="Start from it; else the newest.")
     ] = None,
+    side: Annotated[
+        str | None, Option(help="The wearer's: right, left, both; where the kind knows sides.")
+    ] = None,
     because: Because = None,
     sentence: For = "",
     dry: Try = False,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
-    """Make any kind of alteration by its word and its parameters.
+    r"""Make any kind of alteration by its word and its parameters.
 
     tracker alter make "move a notch" piece=front "notch=side notch" by=5mm
-    tracker alter make "take in a seam" seam=side "amounts=4mm at side waist"
+    tracker alter make "take in a seam" seam=side \
+      "amounts=4mm at side waist" "amounts=nothing at underarm point"
     """
     from tracker.cli.typed import hearing, read_pairs
     from tracker.tasks.preferences import manner
-    from tracker.tasks.said import as_it_is, read_kind
+    from tracker.tasks.said import as_it_is
+    from tracker.tasks.typed_kind import read_kind
 
     books = opened(store)
     how = manner(books)
-    given = dict(read_pairs(values or [], "by=5mm"))
+    given = read_pairs([*(values or []), *([f"side={side}"] if side else [])], "by=5mm")
     step = read_kind(kind, given, hearing(how))
     _make(books, how, version, as_it_is(step), because, sentence, dry, json)
 

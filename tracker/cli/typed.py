@@ -13,7 +13,7 @@ from tracker.errors import TrackerError
 if TYPE_CHECKING:
     from tracker.body.session import MeasuringSession
     from tracker.tasks.preferences import Manner
-    from tracker.tasks.said import Hearing
+    from tracker.tasks.typed_kind import Hearing
 
 _SPOT = re.compile(
     r"(?:(?P<distance>.+?)\s+from\s+)?(?:the\s+)?(?P<corner>.+?)(?:\s+on\s+(?:the\s+)?(?P<piece>.+))?"
@@ -206,17 +206,14 @@ def read_square(text: str | None, how: "Manner") -> tuple[float, float]:
 
 
 def hearing(how: "Manner") -> "Hearing":
-    """Return how typed lengths and amounts are read, in the maker's unit."""
-    from tracker.tasks.said import Hearing
+    """Return how typed lengths and places are read, in the maker's unit."""
+    from tracker.tasks.typed_kind import Hearing
     from tracker.units import read_length
 
-    def amount(text: str) -> tuple[float, str, float]:
-        spoken = read_amount(text, how, allow_negative=True)
-        if not spoken.corner:
-            raise TypedOtherwise(f"“{text}” names no place; write it like “5mm at side waist”")
-        return spoken.amount_mm, spoken.corner, spoken.distance_mm
-
-    return Hearing(lambda text: read_length(text, how.unit, allow_negative=True), amount)
+    return Hearing(
+        lambda text: read_length(text, how.unit, allow_negative=True),
+        lambda text: read_spot(text, how),
+    )
 
 
 def read_shares(texts: Sequence[str]) -> dict[str, float]:
