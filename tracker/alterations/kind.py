@@ -67,7 +67,7 @@ class Kind(ABC):
     word: ClassVar[str]
     #: The revision of its arithmetic.
     rule: ClassVar[int] = 1
-    #: "draft", "style" or "alteration".
+    #: "draft", "style", "alteration" or "plan"; "record" for what only the program makes.
     family: ClassVar[str] = "alteration"
     #: One sentence for people who have not used it.
     help: ClassVar[str] = ""

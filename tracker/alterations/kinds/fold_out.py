@@ -12,8 +12,11 @@ from tracker.alterations.kinds.slash_and_spread import Centre, SlashAndSpread
 class FoldOut(SlashAndSpread):
     """Fold a wedge out of a piece: slash and spread the other way.
 
-    The parameters are those of slash and spread; ``by_mm`` is how much is taken out at the
-    mouth, the whole of it: the fold on the paper is half as deep.
+    The other parameters are those of slash and spread.
+
+    Attributes:
+        by_mm: how much is taken out at the mouth, the whole of it: the fold on the paper is
+            half as deep.
     """
 
     word: ClassVar[str] = "fold out"

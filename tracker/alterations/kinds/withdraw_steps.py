@@ -22,7 +22,11 @@ class WithdrawSteps(Kind):
     """
 
     word: ClassVar[str] = "withdraw steps"
-    help: ClassVar[str] = "Leave out steps of earlier versions and work out the rest again."
+    family: ClassVar[str] = "record"
+    help: ClassVar[str] = (
+        "Leave out steps of earlier versions and work out the rest again: what tracker carry "
+        "withdraw writes down."
+    )
 
     steps: tuple[str, ...]
     sentences: tuple[str, ...]
