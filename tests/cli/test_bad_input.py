@@ -94,6 +94,9 @@ BAD = [
     ("alter make 'tke in a seam' seam=side", 1, "Did you mean take in a seam"),
     ("alter make 'move a notch' pice=front", 2, "it has piece, notch, by, side, partner."),
     ("alter make 'move a notch' piece=front", 2, "Move a notch also needs notch, by"),
+    ("client ease mara bust=much", 2, "“much” is not a length"),
+    ("client ease mara --garment skrit", 2, "Did you mean skirt?"),
+    ("block draft mara --as other --cloth silk", 2, "woven, stretch"),
     ("carry withdraw 2.1", 2, "nothing was altered yet"),
     ("carry across mara/bodice mara/bodise", 1, "bodice"),
     # versions, checks, comparisons, reasons, papers

@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 
 LISTINGS = [
-    "client list", "client card", "measure list", "measure show", "measure names",
+    "client list", "client card", "client ease mara --garment sleeve",
+    "measure list", "measure show", "measure names",
     "measure sheet", "garment list", "fitting list", "note list", "note find loose", "alter kinds",
     "version list", "version show", "version again", "check", "compare mara/bodice@1 @2",
     "why --seam side", "prefer", "store check", "alter propose 1.1", "measure compare",

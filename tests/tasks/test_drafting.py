@@ -4,7 +4,7 @@ import pytest
 from studio import TODAY
 
 from tracker.alterations.kind import kind_named
-from tracker.body.ease import EasePlan
+from tracker.body.ease_tables import ease_table
 from tracker.body.session import MeasuringSession, Reading
 from tracker.errors import TrackerError
 from tracker.history.replay import check_again
@@ -32,7 +32,7 @@ def test_a_block_of_any_kind_is_kept_under_its_own_name(kind: str, studio: Store
 def test_every_kind_has_its_maker_and_its_plan() -> None:
     found = makers()
     assert tuple(found) == KINDS
-    assert all(isinstance(m.ease, EasePlan) and m.needs for m in found.values())
+    assert all(ease_table(kind).lines and maker.needs for kind, maker in found.items())
 
 
 @pytest.mark.parametrize(

@@ -1,13 +1,14 @@
 """The client's card: how she stands, her likes, her allergies, and what she agreed to."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from datetime import date
 from enum import StrEnum
 from typing import Any
 
 from tracker.body.body import reading_record
 from tracker.body.measurement import BodySide
+from tracker.body.own_ease import OwnEase
 from tracker.errors import TrackerError, nearest_names
 
 
@@ -224,6 +225,7 @@ class Card:
         allergies: what must not touch her skin: latex, metal, wool …
         consents: what she agreed to.
         note: anything else.
+        ease: how loosely she likes a garment where it differs from the tables.
     """
 
     posture: tuple[Posture, ...] = ()
@@ -231,6 +233,7 @@ class Card:
     allergies: tuple[str, ...] = ()
     consents: tuple[Consent, ...] = ()
     note: str = ""
+    ease: tuple[OwnEase, ...] = ()
 
     def __post_init__(self) -> None:
         seen: set[tuple[str, BodySide]] = set()
@@ -269,8 +272,10 @@ class Card:
 
     def to_record(self) -> dict[str, Any]:
         """Return plain values for storing."""
+        own = [asdict(one) for one in self.ease]
         return {
             "format": 1,
+            **({"ease": own} if own else {}),
             "posture": [
                 {"sort": one.sort, "degree": str(one.degree), "side": str(one.side)}
                 for one in self.posture
@@ -310,6 +315,7 @@ class Card:
                     for one in record["consents"]
                 ),
                 note=record["note"],
+                ease=tuple(OwnEase(**one) for one in record.get("ease", ())),
             )
 
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from typing import Literal, get_args
 
-from tracker.body.ease import DEFAULT_BODICE_EASE, EaseLine, EasePlan
+from tracker.body.ease import DEFAULT_BODICE_EASE, DEFAULT_SLEEVE_EASE, EaseLine, EasePlan
 from tracker.errors import TrackerError, nearest_names
 
-Garment = Literal["bodice", "torso", "skirt", "trousers"]
+Garment = Literal["bodice", "torso", "sleeve", "skirt", "trousers"]
 Cloth = Literal["woven", "stretch"]
 
 
@@ -89,6 +89,10 @@ EASE_TABLES: dict[tuple[Garment, Cloth], EasePlan] = {
     ("bodice", "stretch"): _stretched(DEFAULT_BODICE_EASE, _STRETCH_TRUNK),
     ("torso", "woven"): DEFAULT_BODICE_EASE,
     ("torso", "stretch"): _stretched(DEFAULT_BODICE_EASE, _STRETCH_TRUNK),
+    ("sleeve", "woven"): DEFAULT_SLEEVE_EASE,
+    ("sleeve", "stretch"): _stretched(
+        DEFAULT_SLEEVE_EASE, {"upper-arm": 10.0, "elbow": 10.0, "wrist": 10.0, "sleeve-cap": 6.0}
+    ),
     ("skirt", "woven"): SKIRT_EASE,
     ("skirt", "stretch"): _stretched(SKIRT_EASE, {"waist": 0.0, "hip": 0.0}),
     ("trousers", "woven"): TROUSER_EASE,

@@ -6,7 +6,7 @@ from typer import Option
 
 from tracker.cli import show
 from tracker.cli.clock import today
-from tracker.cli.options import AsJson, MaybeClient, MaybeVersion, StoreFile, opened
+from tracker.cli.options import AsJson, Cloth, MaybeClient, MaybeVersion, StoreFile, opened
 from tracker.cli.plain import command, noun
 
 app = noun("Draft a block from a client's measurements, and see what it was drafted to.")
@@ -30,8 +30,10 @@ def draft(
     with_passing: Annotated[
         bool, Option("--with-passing", help="Values of passing sessions count too.")
     ] = False,
+    cloth: Cloth = "woven",
     ease: Annotated[
-        list[str] | None, Option(metavar="LINE=LENGTH", help="Ease of your choice: bust=6cm.")
+        list[str] | None,
+        Option(metavar="LINE=LENGTH", help="Ease of this pattern: bust=6cm; see client ease."),
     ] = None,
     back_shoulder: Annotated[
         str, Option(metavar="dart|ease", help="A dart at the back shoulder, or ease.")
@@ -70,6 +72,7 @@ def draft(
         session=session,
         with_passing=with_passing,
         estimate=estimate,
+        cloth=cloth.strip().lower(),
         ease=tuple((k, read_length(v, how.unit, allow_negative=True)) for k, v in lines),
         back_shoulder=back_shoulder,
         body_side=str(read_side(side)),  # type: ignore[arg-type]

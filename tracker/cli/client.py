@@ -7,7 +7,7 @@ from typer import Argument, Option
 
 from tracker.cli import show
 from tracker.cli.clock import read_day, today
-from tracker.cli.options import AsJson, MaybeClient, StoreFile, opened, store_path
+from tracker.cli.options import AsJson, Cloth, MaybeClient, StoreFile, opened, store_path
 from tracker.cli.plain import command, noun
 
 app = noun("Clients: new, list, card, export, import, erase.")
@@ -145,6 +145,57 @@ def _write_card(card: Any) -> None:
     ]
     show.say(show.table((card.code, card.name), [row for row in rows if row[1] != ""]))
     show.warn(card.cautions)
+
+
+@command(app, "ease")
+def ease(
+    words: Annotated[
+        list[str] | None,
+        Argument(metavar="[CLIENT] [LINE=LENGTH …]", help="bust=6cm; bust=usual takes it back."),
+    ] = None,
+    garment: Annotated[
+        str, Option(metavar="GARMENT", help="bodice, torso, sleeve, skirt or trousers.")
+    ] = "bodice",
+    cloth: Cloth = "woven",
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Show the ease planned for a client, or write down how she likes it.
+
+    What is written down holds for every block drafted for her from then on; a pattern's own plan
+    is changed with --ease when it is drafted, or with the alteration “plan the ease”.
+
+        tracker client ease mara
+        tracker client ease mara --garment skirt hip=7cm
+        tracker client ease mara waist=usual
+    """
+    from tracker.cli.typed import client_and_values, read_pairs
+    from tracker.tasks.easing import change_ease, ease_of
+    from tracker.tasks.preferences import manner
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    client, texts = client_and_values(words or [], None, None)
+    wanted, of = garment.strip().lower(), cloth.strip().lower()
+    changes = [
+        (line, None if said == "usual" else read_length(said, how.unit, allow_negative=True))
+        for line, said in read_pairs(texts, "bust=6cm")
+    ]
+    if changes:
+        client = change_ease(books, client, wanted, of, changes)
+    client, plan = ease_of(books, client, wanted, of)
+    if json:
+        record = {"client": client, "garment": wanted, "cloth": of, **plan.to_record()}
+        show.as_json(record)
+        return
+    lines = [(n.name, how.length(n.mm), _usual(n, how), n.source) for n in plan.lines]
+    show.tell(f"Ease planned for {client}: {wanted} in {of} cloth.")
+    show.say(show.table(("line", "ease", "usual", "where from"), lines, "lrr"))
+
+
+def _usual(line: Any, how: Any) -> str:
+    return f"{how.length(line.low)} to {how.length(line.high)}"
 
 
 @command(app, "export")

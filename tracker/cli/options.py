@@ -35,6 +35,10 @@ MaybeVersion = Annotated[
         metavar="CLIENT/PATTERN@VERSION", help="Whatever there is only one of may be left out."
     ),
 ]
+Cloth = Annotated[
+    str,
+    typer.Option(metavar="CLOTH", help="woven or stretch: the ease table that is started from."),
+]
 ClientOption = Annotated[
     str | None,
     typer.Option("--client", metavar="CLIENT", help="Her code; not needed if there is only one."),

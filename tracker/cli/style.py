@@ -6,7 +6,7 @@ from typer import Option
 
 from tracker.cli import show
 from tracker.cli.clock import today
-from tracker.cli.options import AsJson, MaybeVersion, StoreFile, opened
+from tracker.cli.options import AsJson, Cloth, MaybeVersion, StoreFile, opened
 from tracker.cli.plain import command, noun
 
 app = noun("Style a settled block: panels, sleeves; recorded as steps of a version.")
@@ -76,6 +76,7 @@ def sleeve(
     name: Annotated[
         str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
     ] = None,
+    cloth: Cloth = "woven",
     ease: Annotated[
         list[str] | None,
         Option(
@@ -113,6 +114,7 @@ def sleeve(
     how = manner(books)
     lines = read_pairs(ease or [], "wrist=3cm")
     wish = SleeveWish(
+        cloth=cloth.strip().lower(),
         ease=tuple((k, read_length(v, how.unit, allow_negative=True)) for k, v in lines),
         elbow_dart_mm=read_length(elbow_dart, how.unit),
         estimate=estimate,

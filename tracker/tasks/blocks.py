@@ -28,6 +28,7 @@ class DraftWish:
         session: the number of the measuring session; none for the newest usual values.
         with_passing: passing sessions count too.
         estimate: work out what was not measured.
+        cloth: woven or stretch; the ease table that is started from.
         ease: (line, mm) of her own choice.
         back_shoulder: "dart" or "ease".
         body_side: both, or the side of the wearer that is drafted for.
@@ -39,6 +40,7 @@ class DraftWish:
     session: int | None = None
     with_passing: bool = False
     estimate: bool = False
+    cloth: str = "woven"
     ease: tuple[tuple[str, float], ...] = ()
     back_shoulder: str = "dart"
     body_side: BodySide = "both"
@@ -52,14 +54,12 @@ class BlockMaker:
     Attributes:
         kind: the word its drafts are stored under.
         rule: the revision of its arithmetic.
-        ease: the usual plan.
         needs: what is worked out when it is to be estimated.
         draft: from a body, a plan and what she asks.
     """
 
     kind: str
     rule: int
-    ease: "EasePlan"
     needs: tuple[str, ...]
     draft: Callable[["Body", "EasePlan", DraftWish], Any]
 
@@ -76,32 +76,30 @@ KINDS = ("bodice", "skirt", "torso", "trousers")
 
 def makers() -> dict[str, BlockMaker]:
     """Return how each kind is drafted."""
-    from tracker.body.ease import DEFAULT_BODICE_EASE
-    from tracker.body.ease_tables import ease_table
     from tracker.body.estimate import BODICE_NEEDS
     from tracker.drafting import bodice, skirt, torso, trousers
     from tracker.drafting.trousers_wants import TrouserChoices
 
     return {
         "bodice": BlockMaker(
-            bodice.KIND, bodice.RULE, DEFAULT_BODICE_EASE, tuple(BODICE_NEEDS),
+            bodice.KIND, bodice.RULE, tuple(BODICE_NEEDS),
             lambda body, ease, wish: bodice.draft_bodice(body, ease, _above(wish)),
         ),
         "skirt": BlockMaker(
-            skirt.KIND, skirt.RULE, ease_table("skirt"), skirt.TO_ESTIMATE,
+            skirt.KIND, skirt.RULE, skirt.TO_ESTIMATE,
             lambda body, ease, wish: skirt.draft_skirt(
                 body, ease,
                 skirt.SkirtChoices(length_mm=wish.length_mm, body_side=wish.body_side),
             ),
         ),
         "torso": BlockMaker(
-            torso.KIND, torso.RULE, torso.TORSO_EASE, torso.TO_ESTIMATE,
+            torso.KIND, torso.RULE, torso.TO_ESTIMATE,
             lambda body, ease, wish: torso.draft_torso(
                 body, ease, torso.TorsoChoices(bodice=_above(wish))
             ),
         ),
         "trousers": BlockMaker(
-            trousers.KIND, trousers.RULE, ease_table("trousers"), trousers.TO_ESTIMATE,
+            trousers.KIND, trousers.RULE, trousers.TO_ESTIMATE,
             lambda body, ease, wish: trousers.draft_trousers(
                 body, ease, TrouserChoices(body_side=wish.body_side)
             ),

@@ -8,6 +8,7 @@ from tracker.errors import TrackerError
 from tracker.history.version import Address, Root, Version, first_version
 from tracker.tasks.blocks import DraftWish, check_wish, makers
 from tracker.tasks.bodies import body_of
+from tracker.tasks.easing import planned_for, with_choices
 from tracker.tasks.named import the_client, the_version
 
 if TYPE_CHECKING:
@@ -57,33 +58,25 @@ def draft_block(store: "Store", code: str | None, wish: DraftWish, today: dt.dat
         client = the_client(books, code).code
         check_new_pattern(books, client, name)
         body = body_of(books, client, wish.session, wish.with_passing)
-    made = _drafted(body, wish, Address(client, name, 1), today)
+        ease = with_choices(planned_for(books, client, wish.kind, wish.cloth), wish.ease)
+    made = _drafted(body, ease, wish, Address(client, name, 1), today)
     with store.writing() as books:  # solving takes a while: nobody is kept from writing meanwhile
         books.add_version(made.version)
     return made
 
 
-def _drafted(body: "Body", wish: DraftWish, address: Address, today: dt.date) -> Drafted:
+def _drafted(
+    body: "Body", ease: "EasePlan", wish: DraftWish, address: Address, today: dt.date
+) -> Drafted:
     maker = makers()[wish.kind]
     body = maker.estimated(body) if wish.estimate else body
-    draft = maker.draft(body, _eased(maker.ease, wish.ease), wish)
+    draft = maker.draft(body, ease, wish)
     names = tuple(v.name for v in body.estimates)
     table = tuple(asdict(row) for row in draft.table)
     recipe = {**draft.to_record(), "session": wish.session}
     root = Root(maker.kind, maker.rule, recipe, table, names)
     version = first_version(address, root, draft.pattern, draft.sentence(), today)
     return Drafted(version, draft.table, names)
-
-
-def _eased(plan: "EasePlan", changes: tuple[tuple[str, float], ...]) -> "EasePlan":
-    """Put her own amounts into a plan.
-
-    Raises:
-        TrackerError: there is no such line, or it is no ease.
-    """
-    for name, mm in changes:
-        plan = plan.with_line(name, mm)
-    return plan
 
 
 def check_new_pattern(books: "Books", client: str, name: str) -> None:

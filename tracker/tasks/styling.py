@@ -13,6 +13,7 @@ from tracker.history.version import Standing
 from tracker.pattern.bodyside import BodySide
 from tracker.tasks.altering import Altered, alter
 from tracker.tasks.bodies import body_of
+from tracker.tasks.easing import planned_for, with_choices
 from tracker.tasks.named import the_version
 from tracker.tasks.said import as_it_is
 
@@ -109,6 +110,7 @@ class SleeveWish:
     """What the maker asks of sleeves.
 
     Attributes:
+        cloth: woven or stretch; the ease table that is started from.
         ease: (line, mm) of her own choice: upper-arm, elbow, wrist, sleeve-cap, arm-length.
         elbow_dart_mm: width of an elbow dart; nothing for a straight sleeve.
         estimate: work out what of the arm was not measured.
@@ -116,6 +118,7 @@ class SleeveWish:
         side: both, or the wearer's right or left only.
     """
 
+    cloth: str = "woven"
     ease: tuple[tuple[str, float], ...] = ()
     elbow_dart_mm: float = 0.0
     estimate: bool = False
@@ -145,7 +148,6 @@ def sew_in_sleeves(
         TrackerError: the arm was not measured, or no sleeve can be drawn to the armhole.
     """
     from tracker.alterations.kinds.add_a_sleeve import AddSleeve
-    from tracker.body.ease import DEFAULT_SLEEVE_EASE
     from tracker.body.estimate import SLEEVE_NEEDS, estimate
     from tracker.body.measurement import BodySide as ArmSide
     from tracker.drafting.sleeve_wants import Arm
@@ -153,11 +155,10 @@ def sew_in_sleeves(
     with store.reading() as books:
         bodice = the_version(books, said)
         body = body_of(books, bodice.address.client, wish.session, with_passing=False)
+        planned = planned_for(books, bodice.address.client, "sleeve", wish.cloth)
+    plan = with_choices(planned, wish.ease)
     if wish.estimate:
         body = estimate(body, SLEEVE_NEEDS)
-    plan = DEFAULT_SLEEVE_EASE
-    for name, mm in wish.ease:
-        plan = plan.with_line(name, mm)
     arm_side: ArmSide = "both" if wish.side is BodySide.BOTH else _arm_side(wish.side)
     kind = AddSleeve.to_fit(Arm.of(body, arm_side), plan, wish.side)
     kind = replace(kind, elbow_dart_mm=wish.elbow_dart_mm)
