@@ -133,6 +133,32 @@ def test_letting_out_what_was_taken_in_gives_the_same_lines_back(
     )
 
 
+def test_several_alterations_make_one_version_in_their_order(studio: Path, tracker: Any) -> None:
+    del studio
+    said = tracker(
+        "alter", "make", "take in a seam", "seam=side", "amounts=6mm at side waist",
+        "amounts=nothing at underarm point",
+        "+", "take in a seam", "seam=side", "amounts=-2mm at side waist",
+        "amounts=nothing at underarm point", "--json",
+    )  # fmt: skip
+    assert said.status == 0
+    version = tracker("version", "show", "--json").json
+    assert len(version["steps"]) == 2
+    waist = tracker("compare", "mara/bodice@1", "@2", "--json").json
+    (line,) = [row for row in waist["girths"] if row["what"] == "waist line"]
+    assert line["after"] - line["before"] == pytest.approx(-8.0, abs=0.05)
+
+
+@pytest.mark.parametrize("words", [("+",), ("seam=side", "+"), ("+", "+", "move a notch")])
+def test_a_plus_with_nothing_beside_it_is_refused(
+    words: tuple[str, ...], studio: Path, tracker: Any
+) -> None:
+    del studio
+    said = tracker("alter", "make", "take in a seam", *words)
+    assert said.status == 2
+    assert "before and after a + stands an alteration" in said.err.lower()
+
+
 def test_an_older_version_than_the_approved_one_is_printed_with_a_warning(
     studio: Path, tracker: Any
 ) -> None:

@@ -146,17 +146,17 @@ def _seam(
     spoken = [read_amount(text, how) for text in texts]
     amounts = tuple((sign * s.amount_mm + 0.0, s.corner, s.distance_mm) for s in spoken)
     maker = taken_in(seam, read_side(side), amounts, only)
-    _make(books, how, version, maker, because, sentence, dry, json)
+    _make(books, how, version, [maker], because, sentence, dry, json)
 
 
 def _make(
-    books: Any, how: Any, version: str | None, maker: Any, because: list[str] | None,
+    books: Any, how: Any, version: str | None, makers: list[Any], because: list[str] | None,
     sentence: str, dry: bool, json: bool,
 ) -> None:  # fmt: skip
     from tracker.cli.effects import write_altered
     from tracker.tasks.altering import alter
 
-    made = alter(books, version, [maker], today(), because or (), sentence, dry)
+    made = alter(books, version, makers, today(), because or (), sentence, dry)
     write_altered(made, how, json)
 
 
@@ -189,7 +189,7 @@ def move_notch(
     how = manner(books)
     by_mm = read_length(by, how.unit, allow_negative=True)
     kind = MoveNotch(piece=piece, notch=notch, by_mm=by_mm, side=read_side(side), partner=not alone)
-    _make(books, how, version, as_it_is(kind), because, sentence, dry, json)
+    _make(books, how, version, [as_it_is(kind)], because, sentence, dry, json)
 
 
 @command(app, "add-dart")
@@ -237,13 +237,13 @@ def add_dart(
         distance_mm=distance_mm, width_mm=wide, length_mm=long, inward_mm=inside,
         toward_edge_mm=other, stand_back_mm=back, pressed=pressed, side=read_side(side),
     )  # fmt: skip
-    _make(books, how, version, as_it_is(kind), because, sentence, dry, json)
+    _make(books, how, version, [as_it_is(kind)], because, sentence, dry, json)
 
 
 @command(app, "make")
 def make(
     kind: Annotated[str, Argument(metavar="KIND", help="Its word; see tracker alter kinds.")],
-    values: Annotated[list[str] | None, Argument(metavar="NAME=VALUE …")] = None,
+    values: Annotated[list[str] | None, Argument(metavar="NAME=VALUE … [+ KIND …]")] = None,
     version: Annotated[
         str | None, Option("--from", metavar="VERSION", help="Start from it; else the newest.")
     ] = None,
@@ -261,30 +261,50 @@ def make(
     tracker alter make "move a notch" piece=front "notch=side notch" by=5mm
     tracker alter make "take in a seam" seam=side \
       "amounts=4mm at side waist" "amounts=nothing at underarm point"
+    Several in one version follow one another with a + between:
+
+    tracker alter make "change the shoulder slope" to=sloping by=8mm \
+      + "true a join" seam=shoulder "corner=shoulder point"
     """
-    from tracker.cli.typed import hearing, read_pairs
+    from tracker.cli.typed import hearing, parted_by_plus, read_pairs
     from tracker.tasks.preferences import manner
     from tracker.tasks.said import as_it_is
     from tracker.tasks.typed_kind import read_kind
 
     books = opened(store)
     how = manner(books)
-    given = read_pairs([*(values or []), *([f"side={side}"] if side else [])], "by=5mm")
-    step = read_kind(kind, given, hearing(how))
-    _make(books, how, version, as_it_is(step), because, sentence, dry, json)
+    of_side = [f"side={side}"] if side else []
+    steps = [
+        read_kind(word, read_pairs([*typed, *of_side], "by=5mm"), hearing(how))
+        for word, *typed in parted_by_plus([kind, *(values or [])])
+    ]
+    _make(books, how, version, [as_it_is(step) for step in steps], because, sentence, dry, json)
 
 
 @command(app, "kinds")
-def kinds(json: AsJson = False) -> None:
-    """List the kinds of alteration, what each does and takes.
+def kinds(
+    kind: Annotated[
+        str | None, Argument(metavar="KIND", help="One of them, explained with an example.")
+    ] = None,
+    page: Annotated[
+        str | None, Option(metavar="FILE", help="Write its page, with the example drawn: x.html.")
+    ] = None,
+    pages: Annotated[
+        str | None, Option(metavar="FOLDER", help="Write a page for every kind into a folder.")
+    ] = None,
+    json: AsJson = False,
+) -> None:
+    """List the kinds of alteration, or explain one: what it does and takes, with an example.
 
     tracker alter kinds
+    tracker alter kinds "take in a seam" --page take-in.html
+    tracker alter kinds --pages alterations
     """
-    from tracker.tasks.said import kind_rows
+    from tracker.cli.kinds import explain_kind, list_kinds, write_pages
 
-    rows = kind_rows()
-    if json:
-        show.as_json(rows)
-        return
-    cells = [(r.word, r.help, ", ".join(r.parameters)) for r in rows]
-    show.say(show.table(("kind", "what it does", "parameters"), cells))
+    if page or pages:
+        write_pages(kind, page, pages)
+    elif kind:
+        explain_kind(kind, json)
+    else:
+        list_kinds(json)

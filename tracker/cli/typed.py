@@ -156,6 +156,23 @@ def read_pairs(texts: Sequence[str], example: str) -> list[tuple[str, str]]:
     return pairs
 
 
+def parted_by_plus(words: Sequence[str]) -> list[list[str]]:
+    """Part words at every ``+`` that stands alone.
+
+    Raises:
+        TypedOtherwise: nothing stands before or after one.
+    """
+    parts: list[list[str]] = [[]]
+    for word in words:
+        if word == "+":
+            parts.append([])
+        else:
+            parts[-1].append(word)
+    if not all(parts):
+        raise TypedOtherwise("before and after a + stands an alteration; see tracker alter kinds")
+    return parts
+
+
 def read_side(text: str) -> Any:
     """Read the wearer's side.
 
