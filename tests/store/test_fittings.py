@@ -228,3 +228,21 @@ def test_the_index_is_one_that_sqlite_utils_knows_as_its_own(store: Store) -> No
             "observation_ad",
             "observation_au",
         }
+
+
+def test_what_is_recorded_late_renumbers_nothing(store: Store) -> None:
+    """Notes are named by the number of their fitting, and so are they on paper."""
+    before = FIRST_FITTING.on - dt.timedelta(days=30)
+    with store.writing() as books:
+        garments, fittings = books.garments("mara"), books.fittings("mara")
+        notes = books.notes("mara")
+        books.add_garment("mara", replace(TEST_GARMENT, garment_id="older", made_on=before))
+        books.add_fitting(
+            "mara", replace(FIRST_FITTING, fitting_id="late", garment_id="older", on=before)
+        )
+        late = replace(LOOSE, observation_id="late-note", fitting_id="late", number=1)
+        books.add_note("mara", late)
+    with store.reading() as books:
+        assert books.garments("mara")[: len(garments)] == garments
+        assert books.fittings("mara")[: len(fittings)] == fittings
+        assert books.notes("mara")[: len(notes)] == notes

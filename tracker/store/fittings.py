@@ -57,12 +57,10 @@ class FittingShelf(Shelf):
         return self._garment_from(self._garment_row(garment_id))
 
     def garments(self, client_code: str) -> tuple[Garment, ...]:
-        """Return a client's garments, oldest first."""
+        """Return a client's garments in the order they were recorded: it numbers them."""
         owner = self._client_row(client_code)
         rows = self.work.exec(
-            select(GarmentRow)
-            .where(GarmentRow.client_id == owner.id)
-            .order_by(col(GarmentRow.made_on), col(GarmentRow.id))
+            select(GarmentRow).where(GarmentRow.client_id == owner.id).order_by(col(GarmentRow.id))
         ).all()
         return tuple(self._garment_from(row) for row in rows)
 
@@ -109,7 +107,10 @@ class FittingShelf(Shelf):
         return self._fitting_from(self._fitting_row(fitting_id))
 
     def fittings(self, client_code: str, garment_id: str | None = None) -> tuple[Fitting, ...]:
-        """Return a client's fittings, or one garment's, oldest first."""
+        """Return a client's fittings, or one garment's, in the order they were recorded.
+
+        That order numbers them, so that one entered late renumbers none that notes are named by.
+        """
         owner = self._client_row(client_code)
         wanted = select(FittingRow).join(
             GarmentRow, col(GarmentRow.id) == col(FittingRow.garment_id)
@@ -117,7 +118,7 @@ class FittingShelf(Shelf):
         wanted = wanted.where(GarmentRow.client_id == owner.id)
         if garment_id is not None:
             wanted = wanted.where(GarmentRow.garment_id == garment_id)
-        rows = self.work.exec(wanted.order_by(col(FittingRow.held_on), col(FittingRow.id))).all()
+        rows = self.work.exec(wanted.order_by(col(FittingRow.id))).all()
         return tuple(self._fitting_from(row) for row in rows)
 
     def change_fitting(self, fitting: Fitting) -> None:
@@ -189,9 +190,7 @@ class FittingShelf(Shelf):
         )
         if fitting_id is not None:
             wanted = wanted.where(FittingRow.fitting_id == fitting_id)
-        rows = self.work.exec(
-            wanted.order_by(col(FittingRow.held_on), col(FittingRow.id), col(ObservationRow.number))
-        ).all()
+        rows = self.work.exec(wanted.order_by(col(FittingRow.id), col(ObservationRow.number))).all()
         return tuple(self._note_from(row) for row in rows)
 
     def next_note_number(self, fitting_id: str) -> int:

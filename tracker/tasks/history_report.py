@@ -108,7 +108,7 @@ def _garments(
     days = {f.fitting_id: f.on for f in books.fittings(code)}
     rows = []
     for k, g in enumerate(books.garments(code), start=1):
-        fittings = books.fittings(code, g.garment_id)
+        fittings = sorted(books.fittings(code, g.garment_id), key=lambda f: f.on)
         rows.append(
             GarmentRow(
                 f"Garment {k}",
