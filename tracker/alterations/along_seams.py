@@ -145,6 +145,6 @@ def left_to_do(old: Pattern, new: Pattern) -> tuple[str, ...]:
     told.extend(
         f"the {p.label} is taken from the {p.taken_from} and is out of date"
         for p in new.pieces
-        if p.taken_from in fresh
+        if p.taken_from in fresh and p.traced is None
     )
     return tuple(told)

@@ -43,7 +43,7 @@ def split_sides(pattern: Pattern, names: Iterable[str]) -> Split:
             pieces.append(piece)
             continue
         done.add(piece.name)
-        fresh = (unfolded(piece),) if piece.fold else (_right(piece), mirrored(piece))
+        fresh = (unfolded(piece),) if piece.fold else (right_half(piece), mirrored(piece))
         pieces.extend(fresh)
         trace = trace.beside(_trace(piece, fresh))
     if not done:
@@ -54,7 +54,8 @@ def split_sides(pattern: Pattern, names: Iterable[str]) -> Split:
     return Split(replace(pattern, pieces=tuple(pieces), seams=tuple(seams)), trace)
 
 
-def _right(piece: Piece) -> Piece:
+def right_half(piece: Piece) -> Piece:
+    """Return the wearer's right piece of a pair."""
     return replace(_sided(piece, BodySide.RIGHT), side=BodySide.RIGHT, copies=1, cut="cut 1")
 
 

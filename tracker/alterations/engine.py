@@ -1,8 +1,10 @@
 """Applying a step: validated, settled, refused with the most that would fit."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from tracker.alterations.kind import Applied, DoesNotFit, Kind
+from tracker.alterations.out_of_date import told_out_of_date
 from tracker.errors import TrackerError
 from tracker.pattern.canonical import settled
 from tracker.pattern.checks import ring_fault
@@ -35,11 +37,15 @@ def apply_step(
         TrackerError: it cannot be done here at all.
     """
     try:
-        return _drawn(kind, pattern, step_id)
+        applied = _drawn(kind, pattern, step_id)
     except (UnknownName, OffTheEnd):
         raise
     except PatternError as fault:
         raise DoesNotFit(f"{_lower(str(fault))}{_limits(kind, pattern, body_girths)}") from fault
+    late = told_out_of_date(pattern, applied.pattern)
+    if not late:
+        return applied
+    return replace(applied, effect=replace(applied.effect, leaves=(*applied.effect.leaves, *late)))
 
 
 def _lower(sentence: str) -> str:

@@ -69,6 +69,24 @@ def lined() -> Pattern:
 
 
 @cache
+def faced() -> Pattern:
+    """The bodice with its front neckline faced, and lowered after that."""
+    from tracker.alterations.along_seams import AmountAt
+    from tracker.alterations.engine import apply_step
+    from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
+    from tracker.alterations.kinds.trace_a_facing import TraceFacing
+    from tracker.alterations.tracing import EdgeOf
+
+    edges = (EdgeOf(piece="front", edge="neckline"),)
+    facing = TraceFacing(name="front facing", edges=edges)
+    block = apply_step(facing, bodice(), "example").pattern
+    lower = AmountAt(corner="centre front neck", distance_mm=0.0, amount_mm=10.0)
+    keep = AmountAt(corner="neck point", distance_mm=0.0, amount_mm=0.0)
+    step = ReshapeEdge(piece="front", edge="neckline", amounts=(lower, keep))
+    return apply_step(step, block, "example").pattern
+
+
+@cache
 def panelled() -> Pattern:
     """The bodice in four panels, front from the shoulder, back from the armhole."""
     from tracker.alterations.engine import apply_step

@@ -22,7 +22,7 @@ def styled_step(before: Pattern, styled: Styled, piece: str, trace: Trace) -> Ap
         leaves=tuple(
             f"the {p.label} is taken from the {piece} and is out of date"
             for p in before.pieces
-            if p.taken_from == piece
+            if p.taken_from == piece and p.traced is None
         ),
         notes=styled.sentences,
     )

@@ -23,6 +23,7 @@ from tracker.pattern.marks import Level, Mark, Notch
 from tracker.pattern.pattern import FORMAT, Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Match, PlannedEase, Run, Seam
+from tracker.pattern.traced import Seen, Sewn, Traced
 
 Record = dict[str, Any]
 
@@ -117,7 +118,26 @@ def piece_record(piece: Piece) -> Record:
         grain=None if piece.grain is None else [_xy(p) for p in piece.grain],
         fold=piece.fold,
         taken_from=piece.taken_from,
+        traced=None if piece.traced is None else _traced(piece.traced),
     )  # fmt: skip
+
+
+def _traced(traced: Traced) -> Record:
+    return _set(
+        {
+            "kind": traced.word,
+            "parameters": dict(traced.parameters),
+            "seen": [
+                [s.piece, s.edge, str(s.side), number(s.length_mm), [_xy(p) for p in s.points]]
+                for s in traced.seen
+            ],
+        },
+        sewn=[
+            [s.edge, str(s.side), [_run(r) for r in s.to], s.times, number(s.longer_mm)]
+            for s in traced.sewn
+        ],
+        beside=[[edge, _run(run)] for edge, run in traced.beside],
+    )
 
 
 def _run(run: Run) -> Record:
@@ -271,6 +291,7 @@ def _read_level(v: Record) -> Level:
 def piece_from(r: Record) -> Piece:
     """Read a piece back."""
     grain, fold, taken_from = r.get("grain"), r.get("fold"), r.get("taken_from")
+    traced = r.get("traced")
     return Piece(
         name=_text(r["name"]),
         side=BodySide(r["side"]),
@@ -287,6 +308,23 @@ def piece_from(r: Record) -> Piece:
         copies=_whole(r["copies"]),
         cut=_text(r["cut"]),
         taken_from=None if taken_from is None else _text(taken_from),
+        traced=None if traced is None else _read_traced(traced),
+    )
+
+
+def _read_traced(r: Record) -> Traced:
+    return Traced(
+        word=_text(r["kind"]),
+        parameters=dict(r["parameters"]),
+        seen=tuple(
+            Seen(_text(piece), _text(edge), BodySide(side), _number(length), _all(_point, points))
+            for piece, edge, side, length, points in r["seen"]
+        ),
+        sewn=tuple(
+            Sewn(_text(edge), BodySide(side), _all(_read_run, to), _whole(times), _number(longer))
+            for edge, side, to, times, longer in r.get("sewn", ())
+        ),
+        beside=tuple((_text(edge), _read_run(run)) for edge, run in r.get("beside", ())),
     )
 
 

@@ -14,6 +14,7 @@ from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import UnknownName
 from tracker.pattern.marks import Level, Mark, Notch
+from tracker.pattern.traced import Traced
 
 PieceKey = tuple[str, BodySide]
 
@@ -46,6 +47,7 @@ class Piece:
         copies: how many times the drawn half is in the garment (a fold counts twice).
         cut: the cut instruction in words, "cut 2, a pair".
         taken_from: the piece this one follows (a facing its front), if any.
+        traced: how it was taken from it, where a step did it and can do it again.
     """
 
     name: str
@@ -61,6 +63,7 @@ class Piece:
     copies: int = 2
     cut: str = "cut 2, a pair"
     taken_from: str | None = None
+    traced: Traced | None = None
 
     @property
     def key(self) -> PieceKey:

@@ -108,7 +108,7 @@ class JoinSidePanels(Kind):
         leaves += tuple(
             f"the {p.label} is taken from the {p.taken_from} and is out of date"
             for p in pattern.pieces
-            if p.taken_from in (self.front, self.back)
+            if p.taken_from in (self.front, self.back) and p.traced is None
         )
         effect = effect_between(
             pattern,

@@ -1,0 +1,134 @@
+"""Trace a facing: from an edge, or from several that are sewn end to end."""
+
+from dataclasses import dataclass, replace
+from typing import ClassVar, Self
+
+from tracker.alterations import examples
+from tracker.alterations.kind import Example
+from tracker.alterations.told import ONE_SIDE, mm
+from tracker.alterations.tracing import EdgeOf, Tracing, edges_found, for_side
+from tracker.drafting.facing import Facing, facing_of, is_centre
+from tracker.drafting.laid_flat import EdgeOn, Row, row_of
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.errors import PatternError
+from tracker.pattern.following import seen_all
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.traced import Sewn
+
+#: 2 1/2 in; common practice, no source.
+USUAL_MM = 63.5
+
+
+@dataclass(frozen=True, kw_only=True)
+class TraceFacing(Tracing):
+    """Trace a facing from edges.
+
+    Attributes:
+        edges: the edges; those of several pieces are laid together at the seam that joins
+            them, and the facing is cut in one.
+        width_mm: how far inside the edges it ends, square to them.
+        side: both, or the wearer's right or left only.
+    """
+
+    word: ClassVar[str] = "trace a facing"
+    help: ClassVar[str] = (
+        "Trace a facing from a neckline, an armhole, a waist or a front edge: as wide as told, "
+        "with the piece's grain and its darts closed; edges of pieces that are sewn together may "
+        "be faced in one."
+    )
+
+    edges: tuple[EdgeOf, ...]
+    width_mm: float = USUAL_MM
+    side: BodySide = BodySide.BOTH
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        if not self.edges:
+            raise PatternError("which edges are faced? Name them, such as neckline of front")
+        if self.width_mm <= 0:
+            raise PatternError("how wide is the facing? Give a width of more than nothing")
+
+    @property
+    def amount_mm(self) -> float:
+        """How wide."""
+        return self.width_mm
+
+    def scaled(self, factor: float) -> Self | None:
+        """Return the same, narrower or wider."""
+        return replace(self, width_mm=self.width_mm * factor) if factor > 0 else None
+
+    @classmethod
+    def example(cls) -> Example:
+        """A neckline faced in front."""
+        edges = (EdgeOf(piece="front", edge="neckline"),)
+        return Example(examples.bodice(), cls(name="front facing", edges=edges))
+
+    def sentence(self, pattern: Pattern) -> str:
+        """Say it: "Neck facing traced from the neckline of the front, 64 mm wide"."""
+        found = self._found(pattern)
+        names = dict.fromkeys(f"the {e.name} of the {p.name}" for p, e in found)
+        who = f" for the wearer's {self.side} side only" if self.side in ONE_SIDE else ""
+        one = ", in one" if len(names) > 1 else ""
+        return (
+            f"{self.name.strip().capitalize()} traced{who} from {' and '.join(names)}{one}, "
+            f"{mm(self.width_mm)} wide"
+        )
+
+    def _found(self, pattern: Pattern) -> list[EdgeOn]:
+        return edges_found(pattern, self.edges, self.side)
+
+    def parents(self, pattern: Pattern) -> tuple[Piece, ...]:
+        """Return the pieces it is traced from."""
+        return tuple({p.key: p for p, _ in self._found(pattern)}.values())
+
+    def drawn(self, pattern: Pattern) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
+        """Trace one facing, or a right and a left one where they differ."""
+        found = self._found(pattern)
+        pieces, notes = [], list[str]()
+        for some in _apart(found):
+            row = row_of(pattern, some, self.width_mm)
+            facing = facing_of(pattern, row, self.width_mm)
+            seen = seen_all((laid.piece, laid.edge) for laid in (*row.edges, row.before, row.after))
+            traced = self.traced(
+                seen=seen,
+                sewn=tuple(Sewn(e.name, e.side, runs) for e, runs in facing.sewn),
+                beside=facing.beside,
+            )
+            piece = replace(facing.piece, name=self.name.strip(), traced=traced)
+            pieces.append(for_side(piece, self.side))
+            notes += [n for n in _notes(pattern, row, facing) if n not in notes]
+        return tuple(pieces), tuple(notes)
+
+
+def _apart(found: list[EdgeOn]) -> list[list[EdgeOn]]:
+    """Those of the right and of the left side apart, where they do not meet in one piece."""
+    sides = {e.side for _, e in found}
+    if not {BodySide.RIGHT, BodySide.LEFT} <= sides:
+        return [found]
+    meeting = any(
+        p.key == q.key and e.side is not f.side and f.key in (p.after(e).key, p.before(e).key)
+        for p, e in found
+        for q, f in found
+    )
+    if meeting:
+        return [found]
+    return [
+        [(p, e) for p, e in found if e.side in (side, BodySide.BOTH)]
+        for side in (BodySide.RIGHT, BodySide.LEFT)
+    ]
+
+
+def _notes(pattern: Pattern, row: Row, facing: Facing) -> list[str]:
+    told = []
+    if facing.closed:
+        told.append(f"closed in it: {', '.join(facing.closed)}")
+    if facing.seams:
+        told.append(f"cut in one across the {' and the '.join(facing.seams)} seam")
+    for laid in (row.before, row.after):
+        if is_centre(pattern, laid.piece, laid.edge) and laid.edge.name != facing.piece.fold:
+            told.append(
+                f"it has an edge at the {laid.edge.name}, as the {laid.piece.name} has: put it on "
+                "the fold if nothing opens there"
+            )
+    return told

@@ -1,0 +1,149 @@
+"""Which pieces taken from others no longer are what their parents are."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from tracker.alterations.kind import kind_named
+from tracker.alterations.tracing import Tracing
+from tracker.errors import TrackerError
+from tracker.pattern.canonical import settled
+from tracker.pattern.finding import Finding
+from tracker.pattern.following import changed_since
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+
+#: A piece is what would be traced now when no line of it lies further off, millimetres.
+SAME_MM = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class OutOfDate:
+    """A piece that is not what would be traced from its parents now.
+
+    Attributes:
+        piece: the piece's name.
+        label: as people read it.
+        parents: the names of the pieces it was taken from.
+        since: what of them changed since, an edge at a time.
+    """
+
+    piece: str
+    label: str
+    parents: tuple[str, ...]
+    since: tuple[str, ...]
+
+    @property
+    def sentence(self) -> str:
+        """Say that it is out of date, and why."""
+        parents = " and the ".join(self.parents)
+        return (
+            f"the {self.label} was taken from the {parents} and is out of date: since then "
+            f"{'; '.join(self.since)}"
+        )
+
+    @property
+    def repair(self) -> str:
+        """Say the step that would put it right."""
+        return (
+            f"have it drawn again (trace it again, piece={self.piece}), or say that it stays "
+            f"(leave a traced piece as it is, piece={self.piece})"
+        )
+
+
+def traced_again(pattern: Pattern, name: str) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
+    """Draw a traced piece again from its parents as they are now, and say what is worth saying.
+
+    Args:
+        pattern: the pattern.
+        name: the piece's name; a right and a left one are drawn together.
+
+    Raises:
+        TrackerError: it was not traced by a step, or cannot be traced any more.
+    """
+    traced = pattern.piece(name).traced
+    if traced is None:
+        raise TrackerError(f"the {name} was not traced by a step, so none can trace it again")
+    kind = kind_named(traced.word).from_parameters(traced.parameters)
+    assert isinstance(kind, Tracing)
+    return kind.drawn(pattern)
+
+
+def out_of_date(pattern: Pattern) -> tuple[OutOfDate, ...]:
+    """Return the traced pieces that are out of date, in the pattern's order.
+
+    A piece is not when nothing it was drawn from has changed, nor when drawn again it would be
+    what it is: a lining lengthened together with its shell.
+    """
+    out: dict[str, OutOfDate] = {}
+    for piece in pattern.pieces:
+        since = changed_since(pattern, piece)
+        if not since or piece.name in out or _is_what_it_would_be(pattern, piece):
+            continue
+        assert piece.traced is not None
+        parents = tuple(dict.fromkeys(s.piece for s in piece.traced.seen))
+        out[piece.name] = OutOfDate(piece.name, piece.label, parents, since)
+    return tuple(out.values())
+
+
+def _is_what_it_would_be(pattern: Pattern, piece: Piece) -> bool:
+    try:
+        fresh, _ = traced_again(pattern, piece.name)
+    except TrackerError:
+        return False
+    now = {p.key: p for p in settled(Pattern(fresh)).pieces}
+    mine = [p for p in pattern.pieces if p.name == piece.name]
+    return len(mine) == len(now) and all(p.key in now and _alike(p, now[p.key]) for p in mine)
+
+
+def _alike(one: Piece, other: Piece) -> bool:
+    """Tell whether two pieces are drawn alike, edge by edge."""
+    if [e.key for e in one.edges] != [e.key for e in other.edges] or one.fold != other.fold:
+        return False
+    for a, b in zip(one.edges, other.edges, strict=True):
+        if a.parts == b.parts:
+            continue
+        if len(a.parts) != len(b.parts) or abs(a.length - b.length) > SAME_MM:
+            return False
+        spots = ((a.length * k / 8, b.length * k / 8) for k in range(9))
+        if any(abs(a.point_at(s) - b.point_at(t)) > SAME_MM for s, t in spots):
+            return False
+    return True
+
+
+def told_out_of_date(before: Pattern, after: Pattern) -> tuple[str, ...]:
+    """Say which pieces a step left out of date that were not before, with the repair offered."""
+    if not any(p.traced for p in after.pieces):
+        return ()
+    known = {o.piece: o.since for o in out_of_date(before)}
+    return tuple(
+        f"{o.sentence}; {o.repair}" for o in out_of_date(after) if known.get(o.piece) != o.since
+    )
+
+
+def findings_of(pattern: Pattern) -> Iterable[Finding]:
+    """Return the out-of-date pieces as findings of a check."""
+    for one in out_of_date(pattern):
+        yield Finding(
+            "out of date", f"the {one.label}", one.sentence, _furthest(pattern, one), SAME_MM,
+            "mm", one.repair,
+        )  # fmt: skip
+
+
+def _furthest(pattern: Pattern, one: OutOfDate) -> float:
+    """How much longer or shorter the most changed edge it was drawn from is, millimetres."""
+    worst = 0.0
+    for piece in pattern.pieces:
+        if piece.name != one.piece or piece.traced is None:
+            continue
+        for was in piece.traced.seen:
+            try:
+                edge = pattern.piece(was.piece, was.side).edge(was.edge, was.side)
+            except TrackerError:
+                continue
+            spots = (edge.length * k / 8 for k in range(9))
+            moved = max(abs(edge.point_at(s) - p) for s, p in zip(spots, was.points, strict=False))
+            worst = max(worst, moved)
+    return worst
+
+
+__all__ = ["OutOfDate", "findings_of", "out_of_date", "told_out_of_date", "traced_again"]
