@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from tracker.alterations.set_in import armhole_seams, sews_in_a_cap
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Displacement, Edge
@@ -136,6 +137,8 @@ def left_to_do(old: Pattern, new: Pattern) -> tuple[str, ...]:
     told = []
     for side in (BodySide.RIGHT, BodySide.LEFT):
         by = around(new, "armhole", side) - around(old, "armhole", side)
+        if any(sews_in_a_cap(new, s) for s in armhole_seams(new, side)):
+            continue  # told by the engine, against the ease planned
         if abs(by) >= 0.5:
             told.append(
                 f"{side} armhole {abs(by):.1f} mm {'longer' if by > 0 else 'shorter'}: a sleeve "

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
+from tracker.alterations.cap_match import caps_left_to_do
 from tracker.alterations.kind import Applied, DoesNotFit, Kind
 from tracker.alterations.out_of_date import told_out_of_date
 from tracker.errors import TrackerError
@@ -42,7 +43,10 @@ def apply_step(
         raise
     except PatternError as fault:
         raise DoesNotFit(f"{_lower(str(fault))}{_limits(kind, pattern, body_girths)}") from fault
-    late = told_out_of_date(pattern, applied.pattern)
+    late = (
+        *caps_left_to_do(pattern, applied.pattern),
+        *told_out_of_date(pattern, applied.pattern),
+    )
     if not late:
         return applied
     return replace(applied, effect=replace(applied.effect, leaves=(*applied.effect.leaves, *late)))

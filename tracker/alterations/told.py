@@ -7,6 +7,7 @@ from tracker.alterations.along_seams import left_to_do
 from tracker.alterations.bodyside import Split, split_sides
 from tracker.alterations.effect import Effect, effect_between
 from tracker.alterations.kind import Applied
+from tracker.alterations.set_in import sews_in_a_cap
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
@@ -111,6 +112,8 @@ def _seams_apart(after: Pattern, effect: Effect) -> Iterable[str]:
         if abs(s.ease_by) < _WORTH_MM:
             continue
         seam = after.seam(s.name, BodySide(s.side))
+        if sews_in_a_cap(after, seam):
+            continue  # told by the engine, for every kind alike
         one, two = seam.first[-1].piece, seam.second[-1].piece
         who = f"{s.side} " if s.side in ("right", "left") else ""
         longer, shorter = (two, one) if s.ease_by > 0 else (one, two)

@@ -12,7 +12,7 @@ from tracker.pattern.measure import corner_angle, girth, lines_of
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Run, Seam
-from tracker.pattern.walk import notch_on_side, side_lengths, stations, walked
+from tracker.pattern.walk import eased_between, side_lengths, stations
 
 #: Seams sewn together differ by no more than this from their planned ease. Paper patterns:
 #: 1/16 in (Threads, 10 patternwork skills, 2020).
@@ -148,7 +148,7 @@ def _notches(pattern: Pattern, book: _Book) -> None:
             continue
         pairs = stations(pattern, seam)
         first, second = side_lengths(pattern, seam)
-        eased = _eased_between(pattern, seam)
+        eased = eased_between(pattern, seam)
         ease = sum(amount for amount, _, _ in eased)
         for a, b in pairs[1:-1]:
             # Each ease lies between its own two places; notches outside them meet exactly.
@@ -164,21 +164,6 @@ def _notches(pattern: Pattern, book: _Book) -> None:
                 f"{abs(off):.1f} mm apart when it is walked",
                 "move one notch to meet its partner",
             )  # fmt: skip
-
-
-def _eased_between(pattern: Pattern, seam: Seam) -> list[tuple[float, float, float]]:
-    """Each planned ease with where it begins and ends along the second side."""
-    side = walked(pattern, seam.second)
-    whole = side[-1].to_mm
-    spots = {w.first_corner: w.from_mm for w in side} | {w.last_corner: w.to_mm for w in side}
-    for match in seam.matches:
-        spots[match.second] = notch_on_side(pattern, side, match.second_piece, match.second)
-    out = []
-    for ease in seam.ease:
-        places = [spots[name] for name in (ease.start, ease.end) if name in spots]
-        between = (min(places), max(places)) if len(set(places)) == 2 else (0.0, whole)
-        out.append((ease.amount_mm, *between))
-    return out
 
 
 def _darts(pattern: Pattern, book: _Book) -> None:

@@ -111,6 +111,21 @@ def stations(pattern: Pattern, seam: Seam) -> tuple[tuple[float, float], ...]:
     return tuple(sorted([(0.0, 0.0), *pairs, (first[-1].to_mm, second[-1].to_mm)]))
 
 
+def eased_between(pattern: Pattern, seam: Seam) -> list[tuple[float, float, float]]:
+    """Return each planned ease with where it begins and ends along the second side."""
+    side = walked(pattern, seam.second)
+    whole = side[-1].to_mm
+    spots = {w.first_corner: w.from_mm for w in side} | {w.last_corner: w.to_mm for w in side}
+    for match in seam.matches:
+        spots[match.second] = notch_on_side(pattern, side, match.second_piece, match.second)
+    out = []
+    for ease in seam.ease:
+        places = [spots[name] for name in (ease.start, ease.end) if name in spots]
+        between = (min(places), max(places)) if len(set(places)) == 2 else (0.0, whole)
+        out.append((ease.amount_mm, *between))
+    return out
+
+
 def across(pattern: Pattern, seam: Seam, first_mm: float) -> float:
     """Return the distance along the second side that meets one along the first.
 
