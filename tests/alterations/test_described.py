@@ -33,3 +33,9 @@ def test_what_must_be_said_comes_first_and_a_long_meaning_is_joined() -> None:
 
 def test_a_kind_like_another_is_explained_by_it() -> None:
     assert {p.field: p.means for p in parameters_of(FoldOut)}["hinge_edge"].startswith("the edge")
+
+
+@pytest.mark.parametrize("kind", ALL, ids=lambda k: k.word)
+def test_no_two_parameters_are_typed_alike(kind: type[Kind]) -> None:
+    names = [f.name.removesuffix("_mm").removesuffix("_deg") for f in fields(kind)]
+    assert len(set(names)) == len(names)

@@ -4,12 +4,17 @@ import io
 from dataclasses import dataclass
 
 import pytest
+from browsers import chromium as installed
 from wardrobe import bodice
 
 from tracker.geometry.curve import Curve
 from tracker.output.order import PrintOrder
 
 MM = 25.4 / 72
+FLAGS = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+]  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -89,3 +94,67 @@ def order() -> PrintOrder:
 @pytest.fixture
 def read_paths():
     return paths_of
+
+
+@pytest.fixture(scope="module")
+def browser():
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        chromium = play.chromium.launch(executable_path=installed(), args=FLAGS)
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture
+def show(browser, tmp_path):
+    """Open a page from a folder, without a network; anything logged or asked for is noted."""
+    context = browser.new_context(viewport={"width": 1100, "height": 900})
+    context.set_offline(True)
+    notes: list[str] = []
+
+    def opened(html: str):
+        file = tmp_path / "page.html"
+        file.write_text(html, encoding="utf-8")
+        page = context.new_page()
+        page.on("console", lambda message: notes.append(message.text))
+        page.on("pageerror", lambda error: notes.append(str(error)))
+        page.on("request", lambda asked: notes.append(asked.url) if asked.url[:4] != "file" else 0)
+        page.goto(file.as_uri())
+        return page
+
+    yield opened
+    context.close()
+    assert notes == []
+
+
+@pytest.fixture
+def least_contrast():
+    """The least contrast of any words on a page with their ground, to 1 (WCAG 2.2, 1.4.3)."""
+
+    def measured(page) -> float:
+        return page.evaluate(
+            """() => {
+                const light = c => {
+                    const [r, g, b] = c.match(/[\\d.]+/g).map(Number).map(v => v / 255)
+                        .map(v => v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4);
+                    return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+                };
+                const ground = e => {
+                    for (; e; e = e.parentElement) {
+                        const c = getComputedStyle(e).backgroundColor;
+                        if (c !== 'rgba(0, 0, 0, 0)') return light(c);
+                    }
+                    return 1;
+                };
+                return Math.min(...[...document.querySelectorAll('main *')]
+                    .filter(e => [...e.childNodes].some(n => n.nodeType === 3 && n.data.trim()))
+                    .map(e => {
+                        const s = getComputedStyle(e);
+                        const a = light(e.closest('svg') ? s.fill : s.color), b = ground(e);
+                        return (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
+                    }));
+            }"""
+        )
+
+    return measured

@@ -183,6 +183,9 @@ TYPED = (
      {"mouth_edge": "centre back", "mouth_mm": 60.0}),
     ("turn a dart", [("piece", "front"), ("dart", "bust dart"), ("edge", "side"),
                      ("corner", "side waist"), ("share", "40%")], {"share": 0.4}),
+    ("join the side panels", [("at", "waist line: dart 60%, seams 40%"), ("at", "hip line")],
+     {"at": [{"line": "waist line", "dart": 0.6, "seams": 0.4},
+             {"line": "hip line", "dart": 0.0, "seams": 0.0}]}),
 )  # fmt: skip
 
 
@@ -204,7 +207,7 @@ NOT_TYPED = (
     ("level an edge", [("readings", "61cm at side waist")], "names no piece; write it like “5mm"),
     ("take in a seam", [("amounts", "5mm")], "names no place; write it like “5mm at 4cm from"),
     ("turn a dart", [("share", "half")], "share: “half” is not a number"),
-    ("join the side panels", [("at", "waist line")], "it has a command of its own"),
+    ("join the side panels", [("at", "waist line: all")], "say one of dart, seams"),
 )  # fmt: skip
 
 

@@ -15,6 +15,8 @@ from tracker.pattern.walk import side_lengths
 #: Changes of length under this are rounding.
 NONE_MM = 0.005
 NONE_DEG = 0.05
+#: What a garment may have all round besides its material lines.
+ROUNDS = ("neckline", "armhole")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,15 +83,24 @@ class Effect:
     leaves: tuple[str, ...] = ()
     notes: tuple[str, ...] = field(default=())
 
-    def sentence(self, write: Callable[[float], str] = lambda mm: f"{mm:.0f} mm") -> str:
-        """Say the girths and rounds that changed: "waist line 20 mm smaller; armhole unchanged"."""
+    def sentence(
+        self,
+        write: Callable[[float], str] = lambda mm: f"{mm:.0f} mm",
+        rounds: tuple[str, ...] = ROUNDS,
+    ) -> str:
+        """Say the girths and rounds that changed: "waist line 20 mm smaller; armhole unchanged".
+
+        Args:
+            write: writes a length.
+            rounds: what the garment has all round, to be told where it did not change.
+        """
         told = [
             f"{c.what} {write(abs(c.by))} {'larger' if c.by > 0 else 'smaller'}"
             for c in (*self.girths, *self.rounds)
             if abs(c.by) >= 0.5
         ]
         changed = " ".join(c.what for c in self.rounds if abs(c.by) >= 0.5)
-        told += [f"{name} unchanged" for name in ("neckline", "armhole") if name not in changed]
+        told += [f"{name} unchanged" for name in rounds if name not in changed]
         return "; ".join(told)
 
 

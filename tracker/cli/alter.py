@@ -4,7 +4,6 @@ from typing import Annotated, Any
 
 from typer import Argument, Option
 
-from tracker.cli import show
 from tracker.cli.clock import today
 from tracker.cli.options import AsJson, ClientOption, MaybeVersion, StoreFile, opened
 from tracker.cli.plain import command, noun

@@ -24,7 +24,7 @@ def write_altered(made: "Altered", how: "Manner", as_json: bool) -> None:
         if proposal.echo:
             show.tell(f"Understood as {proposal.echo}.")
         show.tell(f"{show.begun(proposal.sentence)}.")
-        _effect(proposal.effect, how)
+        write_effect(proposal.effect, how)
     show.warn(made.warnings)
     for finding in made.findings:
         show.warn([f"{finding.sentence}; {finding.remedy}"])
@@ -56,7 +56,7 @@ def _step(proposal: "Proposal") -> dict[str, Any]:
     }
 
 
-def _effect(effect: "Effect", how: "Manner") -> None:
+def write_effect(effect: "Effect", how: "Manner") -> None:
     """Write what changed: girths first, then what is all round, then seams and edges."""
     rows = [_changed(c, how) for c in (*effect.girths, *effect.rounds) if _shows(c)]
     for s in effect.seams:

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from tracker.alterations.bodyside import split_sides
 from tracker.geometry.area import polygon
-from tracker.geometry.point import Point
+from tracker.geometry.point import Point, cross
+from tracker.geometry.point import unit as unit_of
 from tracker.geometry.transform import STAY, Motion
 from tracker.output.drawing import notch_strokes, sewn_legs
 from tracker.output.leaders import Leader, place_numbers
@@ -40,6 +41,9 @@ MOVED = Style("moved", 0.0, (), "#e9dfc6", filled=True)
 SHOWN_MM = (190.0, 112.0)
 #: A capital letter of a piece's name with the space after it, in heights of the letters.
 _LETTER = 0.86
+#: Beside the bar that gives the scale, and how high the letters are on the page.
+_SCALE_WORDS = "100 mm (3 15/16 in) of the garment"
+_SCALE_MM = 3.0
 #: Slivers between the outlines smaller than this are not shaded, mm².
 _SLIVER_MM2 = 2.0
 
@@ -101,6 +105,8 @@ def draw_comparison(
     new: Pattern,
     places: tuple[NumberedPlace, ...] = (),
     moved: Mapping[PieceKey, Motion] | None = None,
+    *,
+    linked: bool = True,
 ) -> Diagram:
     """Draw two versions over each other, piece by piece, at one scale.
 
@@ -109,6 +115,7 @@ def draw_comparison(
         new: the newer one, drawn solid.
         places: the numbered changes.
         moved: how an old piece is moved to lie on its new one; not at all where missing.
+        linked: each number leads to its sentence on the page; not for a drawing that stands alone.
     """
     moved = moved or {}
     old, new = _alike(old, new), _alike(new, old)
@@ -122,6 +129,9 @@ def draw_comparison(
         on_old = moved.get(pair.key, STAY).then(motion)
         if pair.old and pair.new:
             _shade(pair, moved.get(pair.key, STAY), MovedPen(layers["moved"], motion))
+            if _turned(pair.old, pair.new):
+                _grain(pair.old, MovedPen(layers["old"], on_old), OLD_DART)
+                _grain(pair.new, MovedPen(layers["new"], motion), NEW_DART)
         if pair.old:
             _outline(pair.old, MovedPen(layers["old"], on_old), OLD, OLD_DART)
         if pair.new:
@@ -145,7 +155,7 @@ def draw_comparison(
     words_of = {p.number: p.words for p in shown}
     marks = [
         *(f'<g class="{name}">\n{pen.body}\n</g>' for name, pen in layers.items()),
-        *(_leader_marks(leader, words_of[leader.number], unit) for leader in leaders),
+        *(_leader_marks(leader, words_of[leader.number], unit, linked) for leader in leaders),
         _scale_bar(complex(box[0] + 2 * unit, box[1] + 3 * unit), unit),
     ]
     view = " ".join(number(v) for v in (box[0], -box[3], box[2] - box[0], box[3] - box[1]))
@@ -216,6 +226,25 @@ def _outline(piece: Piece, pen: Pen, style: Style, dart_style: Style) -> None:
     for mark in piece.marks:
         for arm in (4 + 0j, 4j):
             draw_points(pen, (mark.point - arm, mark.point + arm), dart_style)
+
+
+def _turned(old: Piece, new: Piece) -> bool:
+    """Tell whether the grain lies another way than it did; a line only moved is not worth it."""
+    if old.grain is None or new.grain is None:
+        return old.grain is not new.grain
+    was, now = (unit_of(g[1] - g[0]) for g in (old.grain, new.grain))
+    return abs(cross(was, now)) > math.sin(math.radians(1))
+
+
+def _grain(piece: Piece, pen: Pen, style: Style) -> None:
+    """Draw a grain line as a line with two heads."""
+    if piece.grain is None:
+        return
+    low, high = piece.grain
+    draw_points(pen, (low, high), style)
+    along = unit_of(high - low)
+    for tip, way in ((low, along), (high, -along)):
+        draw_points(pen, (tip + (12 + 5j) * way, tip, tip + (12 - 5j) * way), style)
 
 
 def _shade(pair: _Pair, onto: Motion, pen: Pen) -> None:
@@ -334,16 +363,21 @@ def _whole_box(
     xs = [0.0, wide, *(leader.centre.real for leader in leaders)]
     ys = [0.0, high, *(leader.centre.imag for leader in leaders)]
     reach = pad + (leaders[0].radius if leaders else 0.0)
-    return min(xs) - reach, min(ys) - reach - bar, max(xs) + reach, max(ys) + reach
+    low = min(xs) - reach
+    # One narrow piece is no wider than the bar and its words.
+    words = low + 100 + (4 + 0.62 * _SCALE_MM * len(_SCALE_WORDS)) * unit
+    return low, min(ys) - reach - bar, max(max(xs) + reach, words), max(ys) + reach
 
 
-def _leader_marks(leader: Leader, words: str, unit: float) -> str:
+def _leader_marks(leader: Leader, words: str, unit: float, linked: bool) -> str:
     x, y = number(leader.centre.real), number(-leader.centre.imag)
     foot_x, foot_y = number(leader.foot.real), number(-leader.foot.imag)
     rim_x, rim_y = number(leader.rim.real), number(-leader.rim.imag)
     size = 4.2 if leader.number < 10 else 3.6
+    element = "a" if linked else "g"
+    leads = f'href="#change-{leader.number}"' if linked else 'role="img"'
     return (
-        f'<a class="number" href="#change-{leader.number}" '
+        f'<{element} class="number" {leads} '
         f'aria-label="{html.escape(f"change {leader.number}: {words}")}">'
         f'<line x1="{foot_x}" y1="{foot_y}" x2="{rim_x}" y2="{rim_y}" '
         f'vector-effect="non-scaling-stroke"/>'
@@ -351,7 +385,7 @@ def _leader_marks(leader: Leader, words: str, unit: float) -> str:
         f'<circle class="ring" cx="{x}" cy="{y}" r="{number(leader.radius)}" '
         f'vector-effect="non-scaling-stroke"/>'
         f'<text x="{x}" y="{number(-leader.centre.imag + 0.36 * size * unit)}" '
-        f'font-size="{number(size * unit)}" text-anchor="middle">{leader.number}</text></a>'
+        f'font-size="{number(size * unit)}" text-anchor="middle">{leader.number}</text></{element}>'
     )
 
 
@@ -361,8 +395,7 @@ def _scale_bar(at: Point, unit: float) -> str:
     bar = Style("scale", 0.3, (), "#16140f")
     draw_points(pen, (at + 1.2j * unit, at, at + 100, at + 100 + 1.2j * unit), bar)
     draw_points(pen, (at + 50, at + 50 + 0.8j * unit), bar)
-    words = "100 mm (3 15/16 in) of the garment"
-    pen.text(at + 100 + 2 * unit, words, Lettering(round(3.0 * unit, 3)))
+    pen.text(at + 100 + 2 * unit, _SCALE_WORDS, Lettering(round(_SCALE_MM * unit, 3)))
     return f'<g class="scale">\n{pen.body}\n</g>'
 
 

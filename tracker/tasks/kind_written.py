@@ -17,7 +17,10 @@ from tracker.tasks.typed_kind import typed_name
 #: What stands for a word the pattern decides.
 _ANY = "…"
 #: Where a place of an example lies.
-_SOMEWHERE = {"corner": "side waist", "distance_mm": 40.0, "piece": "front", "seam": "side"}
+_SOMEWHERE = {
+    "corner": "side waist", "distance_mm": 40.0, "piece": "front", "seam": "side",
+    "edge": "neckline", "line": "waist line",
+}  # fmt: skip
 
 
 def written(kind: Kind) -> tuple[tuple[str, str], ...]:
@@ -77,7 +80,7 @@ def _entry_words(entry: Any) -> str:
     on = next((values[w] for w in ("piece", "seam") if values.get(w)), None)
     amounts = [w for w in values if w not in ("corner", "distance_mm", "piece", "seam")]
     if "corner" not in values or len(amounts) > 1:
-        return ", ".join(f"{typed_name(n)} {value_words(n, v)}" for n, v in values.items() if v)
+        return _named_words(values)
     distance = values.get("distance_mm", 0.0)
     place = f"{length_words(distance)} from {values['corner']}" if distance else values["corner"]
     place += f" on {on}" if on else ""
@@ -89,11 +92,25 @@ def _entry_words(entry: Any) -> str:
     return f"{amount * 100:.10g}% at {place}"
 
 
+def _named_words(values: dict[str, Any]) -> str:
+    """Write "neckline of front", or "waist line: dart 0.6, seams 0.4"."""
+    if set(values) == {"piece", "edge"}:
+        return f"{values['edge']} of {values['piece']}"
+    (_, first), *rest = values.items()
+    said = [f"{typed_name(n)} {value_words(n, v)}" for n, v in rest if v]
+    return f"{value_words('', first)}{': ' if said else ''}{', '.join(said)}"
+
+
 def usual_words(parameter: Parameter) -> str:
     """Write what a parameter is when it is not said; nothing where that is nothing."""
     if parameter.needed or parameter.usual in (None, "", ()):
         return ""
     return value_words(parameter.field, parameter.usual)
+
+
+def is_several(parameter: Parameter) -> bool:
+    """Tell whether a parameter may be said several times."""
+    return get_origin(parameter.sort) is tuple
 
 
 def choices_of(parameter: Parameter) -> tuple[str, ...]:
@@ -113,9 +130,9 @@ def typed_like(parameter: Parameter, example: Kind | None = None) -> str:
     value = getattr(example, parameter.field, None)
     if value in (None, "", ()) or value == parameter.usual:
         value = _some(parameter, sort)
-    if isinstance(value, tuple):
-        value = max(value, key=lambda entry: len(value_words(parameter.field, entry)))
-    return _quoted(f"{name}={value_words(parameter.field, value)}")
+    words = [value_words(parameter.field, v) for v in value] if isinstance(value, tuple) else []
+    said = max(words, key=lambda w: (not w.startswith("nothing"), len(w)), default="")
+    return _quoted(f"{name}={said or value_words(parameter.field, value)}")
 
 
 def _some(parameter: Parameter, sort: Any) -> Any:
@@ -128,9 +145,7 @@ def _some(parameter: Parameter, sort: Any) -> Any:
         return (_some_entry(entry),) if is_dataclass(entry) else (_ANY,)
     if sort is float:
         usual = parameter.usual if isinstance(parameter.usual, int | float) else 0.0
-        if not parameter.field.endswith("_mm"):
-            return usual or 5.0
-        return usual or 10.0
+        return float(f"{usual * 0.8:.2g}") or 10.0  # another than the usual one
     return 2 if sort is int else parameter.usual or _ANY
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tracker.alterations.effect import Effect
+from tracker.alterations.effect import ROUNDS, Effect
 from tracker.history.compare import compare
 from tracker.history.step import Taken
 from tracker.history.version import Address, Version
@@ -13,6 +13,7 @@ from tracker.output.compared import check_rows, furthest_rows, girth_rows, laid_
 from tracker.output.comparison import Change, Comparison, PatternView, comparison_html
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import check
+from tracker.pattern.pattern import Pattern
 from tracker.tasks.bodies import girths_by
 from tracker.tasks.named import note_names
 from tracker.tasks.notes import NoteRow, note_row
@@ -145,7 +146,7 @@ def _changes(
                     f"{in_both(step.sentence)} ({version.address}, {day_words(version.made_on)})"
                 ),
                 reason=why,
-                effects=effect_sentences(step.effect),
+                effects=effect_sentences(step.effect, new.pattern),
                 side=side,
             )
         )
@@ -159,9 +160,15 @@ def reason_words(note: NoteRow) -> str:
     return f"note {note.name}, {note.where}, {note.sign}{words}{hers}"
 
 
-def effect_sentences(effect: Effect) -> tuple[str, ...]:
-    """Say what a step did to girths, seams and notches, and what it leaves to be done."""
-    told = [effect.sentence(write_both)]
+def effect_sentences(effect: Effect, pattern: Pattern) -> tuple[str, ...]:
+    """Say what a step did to girths, seams and notches, and what it leaves to be done.
+
+    Args:
+        effect: what it did.
+        pattern: a pattern of the same garment: what it has no line for is not spoken of.
+    """
+    edges = {e.name for p in pattern.pieces for e in p.edges}
+    told = [effect.sentence(write_both, tuple(n for n in ROUNDS if n in edges))]
     for seam in effect.seams:
         moved = max(abs(a - b) for a, b in zip(seam.before, seam.after, strict=True))
         if moved >= WORTH_SAYING_MM:

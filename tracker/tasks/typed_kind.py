@@ -11,6 +11,8 @@ from tracker.errors import TrackerError, nearest_names
 
 #: What an entry's place may say it is on.
 _ON = ("piece", "seam")
+#: What an edge of a piece is made of.
+_EDGE = {"piece", "edge"}
 
 
 class NotSaid(TrackerError):
@@ -147,7 +149,7 @@ def _entry(name: str, sort: Any, text: str, hearing: Hearing) -> dict[str, Any]:
     on = next((word for word in _ON if word in has), None)
     amounts = [word for word in has if word not in ("corner", "distance_mm", *_ON)]
     if "corner" not in has or len(amounts) > 1:
-        raise NotSaid(f"{typed_name(name)} cannot be typed here; it has a command of its own")
+        return _of_a_piece(name, text) if set(has) == _EDGE else _by_name(name, sort, text, hearing)
     amount, at, place = " ".join(text.split()).partition(" at ") if amounts else ("", " at ", text)
     if not at:
         raise NotSaid(
@@ -164,6 +166,34 @@ def _entry(name: str, sort: Any, text: str, hearing: Hearing) -> dict[str, Any]:
                 f"{typed_name(name)}: “{text}” names no {on}; write it like {_example(amounts, on)}"
             )
         read[on] = said_on
+    return read
+
+
+def _of_a_piece(name: str, text: str) -> dict[str, Any]:
+    """Read an edge of a piece: "neckline of front"."""
+    edge, of, piece = " ".join(text.split()).partition(" of ")
+    if not of:
+        raise NotSaid(
+            f"{typed_name(name)}: “{text}” names no piece; write it like “neckline of front”"
+        )
+    return {"edge": edge.removeprefix("the "), "piece": piece.removeprefix("the ")}
+
+
+def _by_name(name: str, sort: Any, text: str, hearing: Hearing) -> dict[str, Any]:
+    """Read one thing and what is said of it: "waist line: dart 60%, seams 40%"."""
+    (first, *rest), sorts = [f.name for f in fields(sort)], get_type_hints(sort)
+    begun, _, said = text.partition(":")
+    read: dict[str, Any] = {first: _one(first, sorts[first], begun.strip(), hearing)}
+    for part in filter(None, map(str.strip, said.split(","))):
+        word, _, value = part.partition(" ")
+        field = next((f for f in rest if typed_name(f) == word.lower()), None)
+        if field is None or not value:
+            known = ", ".join(typed_name(f) for f in rest)
+            raise NotSaid(
+                f"{typed_name(name)}: “{part}” is not understood; after the colon say one of "
+                f"{known}, each with its value"
+            )
+        read[field] = _one(field, sorts[field], value.strip(), hearing)
     return read
 
 

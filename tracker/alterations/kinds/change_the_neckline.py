@@ -104,8 +104,17 @@ class ChangeNeckline(Kind):
 
     @classmethod
     def example(cls) -> Example:
-        """A neckline that cuts in."""
-        return Example(examples.bodice(), cls(to=Neck.LOOSER, by_mm=12.0))
+        """A neckline that cuts in at the throat."""
+        return Example(
+            examples.bodice(),
+            cls(
+                to=Neck.LOOSER, by_mm=10.0,
+                places=(
+                    NeckAt(piece="front", corner="centre front neck", distance_mm=0.0, share=1.0),
+                    NeckAt(piece="front", corner="neck point", distance_mm=0.0, share=0.0),
+                ),
+            ),
+        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Neckline 12 mm looser round the whole neck, evenly all round"."""
