@@ -189,7 +189,7 @@ def test_a_note_on_the_block_is_found_through_both_steps() -> None:
     ("step", "sentence"),
     [
         (PanelFront(share=0.99), "choose a place from 12 to 110 mm"),
-        (PanelBack(start="shoulder"), "can start from the armhole, not from the shoulder"),
+        (PanelBack(start="neckline"), "the armhole or the shoulder, not from the neckline"),
         (PanelBack(foot="hem"), "to the waist dart or to the waist, not to the hem"),
         (PanelFront(piece="back"), "the back has no bust point marked"),
         (PanelBack(piece="front"), "panelled as a front; name the back"),

@@ -26,8 +26,12 @@ def panels(
     front_at: Annotated[
         str | None, Option(metavar="LENGTH", help="So far along it; else half-way.")
     ] = None,
+    back_from: Annotated[
+        str, Option(metavar="EDGE", help="The back line starts at the armhole or the shoulder.")
+    ] = "armhole",
     back_at: Annotated[
-        str | None, Option(metavar="LENGTH", help="So far down the armhole; else half-way.")
+        str | None,
+        Option(metavar="LENGTH", help="So far along it; else half-way, or the shoulder dart."),
     ] = None,
     back_foot: Annotated[
         str, Option(metavar="PLACE", help="“waist dart” or “waist”; else the dart if there is one.")
@@ -35,22 +39,39 @@ def panels(
     rounding: Annotated[
         str, Option(metavar="LENGTH", help="Round the corner so far above and below.")
     ] = "50 mm",
+    beside: Annotated[
+        str,
+        Option(
+            metavar="LENGTH",
+            help="The front line passes so far beside the bust point, 38 mm at most; negative: "
+            "towards the centre.",
+        ),
+    ] = "0",
+    leftover: Annotated[
+        str,
+        Option(
+            metavar="ease|dart",
+            help="What is left of the bust dart beside the line: eased "
+            "(6 mm at most), or a short dart.",
+        ),
+    ] = "ease",
     side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
     dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
-    """Panel a block: a front line over the bust point, a back line from the armhole.
+    """Panel a block: a front line over the bust point or beside it, and a back line.
 
     The side bust dart is turned shut about the bust point; the seams are walked and notched.
 
         tracker style panels mara/bodice --as princess
         tracker style panels mara/bodice@3 --front-from armhole --no-back --try
+        tracker style panels mara/torso --beside 20mm --leftover dart --back-from shoulder
     """
     from tracker.cli.effects import write_altered
     from tracker.cli.typed import maybe_length, read_side
     from tracker.tasks.preferences import manner
-    from tracker.tasks.styling import PanelWish, panel
+    from tracker.tasks.styling import PanelWish, leftover_said, panel
     from tracker.units import read_length
 
     books = opened(store)
@@ -60,9 +81,12 @@ def panels(
         back=back,
         front_from=front_from,
         front_at_mm=maybe_length(front_at, how),
+        back_from=back_from,
         back_at_mm=maybe_length(back_at, how),
         back_foot=back_foot,
         rounding_mm=read_length(rounding, how.unit),
+        beside_mm=read_length(beside, how.unit, allow_negative=True),
+        leftover=leftover_said(leftover),
         side=read_side(side),
     )
     made, mind = panel(books, version, wish, today(), name, dry)

@@ -71,8 +71,11 @@ def rounded_over(
 ) -> tuple[Piece, Bulge, Bulge]:
     """Round a panel's corner in the seam; return it and how far the line moved above and below."""
     edge = end.edge(piece)
-    line = edge.parts[0]
+    index = min(range(len(edge.parts)), key=lambda i: edge.parts[i].nearest(corner)[1])
+    line = edge.parts[index]
     at = line.nearest(corner)[0]
+    if not 0 < at < line.length:
+        return piece, Bulge(0.0, 0.0), Bulge(0.0, 0.0)
     before, after = line.split(at)
     bend = turn_between(before.end_heading, after.start_heading)
     if reach_mm <= 0 or abs(bend) < NO_BEND_RAD:
@@ -81,7 +84,8 @@ def rounded_over(
     moved = [bulge(line, new, corner, towards_start) for towards_start in (True, False)]
     if edge.start != end.top:
         moved.reverse()
-    fresh = piece.with_edge(replace(edge, parts=(new,)))
+    parts = (*edge.parts[:index], new, *edge.parts[index + 1 :])
+    fresh = piece.with_edge(replace(edge, parts=parts))
     return ends_again(fresh, line, new), moved[0], moved[1]
 
 
@@ -111,8 +115,8 @@ def _ended(stroke: Stroke, old: Curve, new: Curve) -> Stroke:
 def trimmed_at_foot(piece: Piece, end: SeamEnd, by_mm: float) -> Piece:
     """Take a length off a panel's seam edge at the waist, the waist blended up to it."""
     edge, waist = end.edge(piece), piece.edge(end.waist, end.side)
-    line = edge.parts[0]
     at_start = edge.start == end.foot
+    line = edge.parts[0 if at_start else -1]
     short = line.part(by_mm, line.length) if at_start else line.part(0.0, line.length - by_mm)
     foot = short.start if at_start else short.end
     index = len(waist.parts) - 1 if at_start else 0
@@ -125,7 +129,8 @@ def trimmed_at_foot(piece: Piece, end: SeamEnd, by_mm: float) -> Piece:
         moved = displaced(part, Sum.of([Profile(knots)])).ended_at(foot)
     else:
         moved = displaced(part, Sum.of([Profile(((0.0, up), (over, 0.0)))])).started_at(foot)
-    fresh = piece.with_edge(replace(edge, parts=(short,)))
+    rest = (short, *edge.parts[1:]) if at_start else (*edge.parts[:-1], short)
+    fresh = piece.with_edge(replace(edge, parts=rest))
     return _with_part(fresh, waist, index, moved)
 
 

@@ -6,18 +6,23 @@ from dataclasses import dataclass
 from tracker.drafting.style_line import bowed_line, even_line
 from tracker.drafting.style_panels import NotchAt, Plan, panelled
 from tracker.drafting.style_report import Styled
-from tracker.drafting.style_split import CannotPart, refuse_crossings
+from tracker.drafting.style_split import CannotPart, Cut, refuse_crossings
 from tracker.drafting.style_start import (
+    Corners,
     dart_cut,
+    further_corners,
     held_rounding,
     sides_to_part,
     start_of,
     start_words,
+    straight_below,
+    waist_crossing,
 )
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import SAME_MM, Point, turn_between
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
+from tracker.pattern.edge import Edge
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.trace import Trace
@@ -87,12 +92,8 @@ def _one_side(pattern: Pattern, name: str, side: BodySide, line: FrontLine) -> S
     top, top_mm = start_of(piece, side, line.start, STARTS, line.share, line.distance_mm)
     dart = waist_dart_at_bust(piece, side)
     bust = dart.pivot
-    waist = piece.edge(dart.mouth or "", side)
     start = top.point_at(top_mm)
-    if line.start == "armhole":
-        upper = _from_armhole(start, top.heading_at(top_mm), dart, line.bow_mm)
-    else:
-        upper = even_line(start, bust, dart.axis)
+    upper = upper_line(line, start, bust, top.heading_at(top_mm), dart)
     refuse_crossings(piece, upper, f"the {SEAM} line")
     turn = abs(math.degrees(turn_between(upper.end_heading, dart.axis)))
     if turn > MOST_TURN_DEG:
@@ -111,7 +112,7 @@ def _one_side(pattern: Pattern, name: str, side: BodySide, line: FrontLine) -> S
                 f"the {other.name} of the {piece.label} opens from the {other.mouth}, on the "
                 "centre front's side of the line; turn it into the side seam first"
             )
-    cut = dart_cut(SEAM, top, top_mm, waist, dart, upper)
+    cut = line_down(piece, side, (top, top_mm), dart, upper)
     return panelled(
         pattern,
         piece,
@@ -124,18 +125,39 @@ def _one_side(pattern: Pattern, name: str, side: BodySide, line: FrontLine) -> S
             names=("centre front", "side front"),
             close=tuple(d.name for d in others),
             rounding_mm=held_rounding(line.rounding_mm),
-            notches=_notches(upper, dart),
+            notches=front_notches(piece, side, upper, dart),
+            corners=front_corners(dart, line.rounding_mm),
         ),
     )
 
 
-def _from_armhole(start: Point, crossing: Point, dart: Dart, bow_mm: float | None) -> Curve:
-    """The line from the armhole to the bust point, bowed until it arrives within 15°."""
-    for bow in BOWS_MM if bow_mm is None else (bow_mm,):
-        line = bowed_line(start, dart.pivot, crossing, dart.axis, bow)
-        if abs(turn_between(line.end_heading, dart.axis)) <= ARRIVES_RAD:
+def line_down(
+    piece: Piece,
+    side: BodySide,
+    top: tuple[Edge, float],
+    dart: Dart,
+    upper: Curve,
+    upper_behind: Curve | None = None,
+) -> Cut:
+    """Return the front line: down the waist dart's legs, and from a lower point straight on."""
+    if dart.mouth is not None:
+        return dart_cut(SEAM, *top, piece.edge(dart.mouth, side), dart, upper, upper_behind)
+    bottom, at, tail = straight_below(piece, dart)
+    return dart_cut(SEAM, *top, bottom, dart, upper, upper_behind, tail=tail, bottom_mm=at)
+
+
+def upper_line(line: FrontLine, start: Point, end: Point, crossing: Point, dart: Dart) -> Curve:
+    """Return the line from its top to the bust line, there directed as the waist dart's middle.
+
+    From the armhole it is bowed until it arrives within 15°.
+    """
+    if line.start != "armhole":
+        return even_line(start, end, dart.axis)
+    for bow in BOWS_MM if line.bow_mm is None else (line.bow_mm,):
+        upper = bowed_line(start, end, crossing, dart.axis, bow)
+        if abs(turn_between(upper.end_heading, dart.axis)) <= ARRIVES_RAD:
             break
-    return line
+    return upper
 
 
 def waist_dart_at_bust(piece: Piece, side: BodySide) -> Dart:
@@ -144,7 +166,7 @@ def waist_dart_at_bust(piece: Piece, side: BodySide) -> Dart:
     Raises:
         CannotPart: there is none.
     """
-    darts = [d for d in piece.darts if d.side is side and d.mouth == "waist"]
+    darts = [d for d in piece.darts if d.side is side and d.mouth in ("waist", None)]
     if not darts:
         raise CannotPart(
             f"the {piece.label} has no waist dart, and the princess line runs down its legs; "
@@ -171,11 +193,22 @@ def _mouth_mm(piece: Piece, dart: Dart) -> float:
     return sum(p.length for p in edge.parts[: edge.mouths.index(dart.name) + 1])
 
 
-def _notches(upper: Curve, dart: Dart) -> tuple[NotchAt, ...]:
+def front_corners(dart: Dart, rounding_mm: float) -> Corners:
+    """Return the corners below the bust that are rounded: those of a double-pointed dart."""
+    return further_corners((dart,), rounding_mm) if dart.double_pointed else ()
+
+
+def front_notches(piece: Piece, side: BodySide, upper: Curve, dart: Dart) -> tuple[NotchAt, ...]:
+    """Return the notches of the front seam, and one at the waist where it runs on below."""
     above = min(NOTCH_MM, upper.length / 2)
-    below = min(NOTCH_MM, min(dart.leg_lengths) / 2)
-    return (
+    leg = min(dart.leg_lengths)
+    below = min(NOTCH_MM, leg / 2)
+    notches: tuple[NotchAt, ...] = (
         NotchAt("above the bust", -above, 1),
         NotchAt("at the bust line", 0.0, 1),
         NotchAt("below the bust", below, 1),
     )
+    waist = waist_crossing(piece, side, dart) if dart.double_pointed else None
+    if waist is not None and waist - below > NOTCH_MM / 2:
+        notches = (*notches, NotchAt("at the waist line", waist, 1))
+    return notches

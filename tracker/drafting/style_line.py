@@ -35,6 +35,27 @@ def even_line(start: Point, end: Point, end_heading: Point) -> Curve:
     )
 
 
+def between_points(start: Point, start_heading: Point, end: Point, end_heading: Point) -> Curve:
+    """Return a line from one dart's pivot to another's, each end bent 18° from it at most.
+
+    Args:
+        start: where it begins.
+        start_heading: the direction wished for there.
+        end: where it ends.
+        end_heading: the direction wished for there.
+    """
+    chord = end - start
+    along, handle = unit(chord), abs(chord) / 3
+    leave = _held(turn_between(chord, start_heading), MOST_BEND_RAD)
+    arrive = _held(turn_between(chord, end_heading), MOST_BEND_RAD)
+    return Curve.cubic(
+        start,
+        start + turned(along, 0j, leave) * handle,
+        end - turned(along, 0j, arrive) * handle,
+        end,
+    )
+
+
 def bowed_line(
     start: Point, end: Point, crossing: Point, end_heading: Point, bow_mm: float
 ) -> Curve:

@@ -15,6 +15,7 @@ from tracker.drafting.style_finish import (
     with_grain,
 )
 from tracker.drafting.style_follow import Panel, following, trace_of
+from tracker.drafting.style_leftover import Left, corner_in_seam, rounded_beside, with_short_dart
 from tracker.drafting.style_line import bow_of, meeting_angle_deg
 from tracker.drafting.style_report import PanelReport, RoundedOver, Styled
 from tracker.drafting.style_split import CannotPart, Cut, Half, split_piece
@@ -25,7 +26,7 @@ from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import settled
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
-from tracker.pattern.seam import Match, Run, Seam
+from tracker.pattern.seam import Match, PlannedEase, Run, Seam
 
 #: The line nearest to which a panel's middle is taken for its grain.
 MIDDLE_LINE = "bust line"
@@ -60,6 +61,10 @@ class Plan:
         close: the darts to be turned shut.
         rounding_mm: how far to either side of the pivot the corner is rounded.
         notches: the notches.
+        left: what is left of the dart where the line passes beside its pivot, if it does; the
+            cut's line then runs to the pivot and back on the panel that holds it.
+        corners: further points of the line at which it has a corner that is rounded, each with
+            how far (the point of a shoulder dart it runs down).
     """
 
     cut: Cut
@@ -71,6 +76,8 @@ class Plan:
     close: tuple[str, ...]
     rounding_mm: float
     notches: tuple[NotchAt, ...]
+    left: Left | None = None
+    corners: tuple[tuple[Point, float], ...] = ()
 
 
 def panelled(pattern: Pattern, piece: Piece, plan: Plan) -> Styled:
@@ -91,26 +98,40 @@ def panelled(pattern: Pattern, piece: Piece, plan: Plan) -> Styled:
     for name in plan.close:
         turned.append(turn_dart_shut(side, name, cut.name, cut.bottom.name))
         side = turned[-1].piece
+    left, corners = plan.left, [plan.anchor, plan.anchor]
+    if left:
+        holds = with_short_dart(centre if left.on_centre else side, end, left)
+        gained = holds.dart(left.name, side_of).angle_rad
+        corners[0 if left.on_centre else 1] = corner_in_seam(holds, side_of, left)
+        centre, side = (holds, side) if left.on_centre else (centre, holds)
+    else:
+        gained = abs(turn_between(
+            centre.corner(end.top, side_of) - plan.anchor,
+            side.corner(end.top, side_of) - plan.anchor,
+        ))  # fmt: skip
     parted = end.edge(centre).length, end.edge(side).length
     areas = piece.area_mm2, centre.area_mm2, side.area_mm2
-    gained = abs(turn_between(
-        centre.corner(end.top, side_of) - plan.anchor, side.corner(end.top, side_of) - plan.anchor
-    ))  # fmt: skip
     rounded, panels = [], []
     for each, name in zip((centre, side), plan.names, strict=True):
         was = end.edge(each).length
-        new, above, below = rounded_over(each, end, plan.anchor, plan.rounding_mm)
+        if left and (name == plan.names[0]) == left.on_centre:
+            new, above, below = rounded_beside(each, end, left, plan.rounding_mm)
+        else:
+            new, above, below = rounded_over(each, end, plan.anchor, plan.rounding_mm)
+        for corner, reach in plan.corners:
+            new = rounded_over(new, end, corner, reach)[0]
         panels.append(new)
         rounded.append(RoundedOver(name, above, below, end.edge(new).length - was))
-    up = [end.from_top(p, plan.anchor) for p in panels]
-    panels, trimmed, trimmed_from = _walked(panels, end, plan.names)
+    up = [end.from_top(p, c) for p, c in zip(panels, corners, strict=True)]
+    eased = (-left.eased_mm if left.on_centre else left.eased_mm) if left else 0.0
+    panels, trimmed, trimmed_from = _walked(panels, end, plan.names, eased)
     panels, off, moved = _smooth_waist(panels, end)
     down = [end.edge(p).length - u for p, u in zip(panels, up, strict=True)]
     for notch in plan.notches:
         name = f"{cut.name} notch {notch.words}"
+        at = notched(notch.from_anchor_mm, up, down, eased)
         panels = [
-            seam_notch(p, end, name, u + notch.from_anchor_mm, notch.count)
-            for p, u in zip(panels, up, strict=True)
+            seam_notch(p, end, name, here, notch.count) for p, here in zip(panels, at, strict=True)
         ]
     finished = (
         Panel(_named(panels[0], piece, plan.names[0], piece.side, piece.cut), centre_half.sections),
@@ -127,8 +148,9 @@ def panelled(pattern: Pattern, piece: Piece, plan: Plan) -> Styled:
         meets_deg=meeting_angle_deg(plan.upper, cut.top.heading_at(cut.top_mm)),
         bow_mm=bow_of(plan.upper),
         dart=cut.dart.name if cut.dart else None,
-        turned=tuple((n, t.angle_rad) for n, t in zip(plan.close, turned, strict=True)),
-        gained_rad=gained if turned else 0.0,
+        turned=tuple((n, t.angle_rad) for n, t in zip(plan.close, turned, strict=True))
+        or (((left.name, left.angle_rad),) if left else ()),
+        gained_rad=gained if turned or left else 0.0,
         parted_mm=parted,
         up_mm=(up[0], up[1]),
         down_mm=(down[0], down[1]),
@@ -141,9 +163,31 @@ def panelled(pattern: Pattern, piece: Piece, plan: Plan) -> Styled:
         closed_deg=math.degrees(_most(turned, "bend_rad")),
         closed_moved_mm=_most(turned, "trued_mm"),
         areas_mm2=areas,
+        foot=cut.bottom.name,
+        left=left,
     )
     done = settled(following(pattern, piece, finished, seam))
     return Styled(done, trace_of(piece, finished, seam), (report,))
+
+
+def notched(
+    from_anchor_mm: float, up: list[float], down: list[float], eased_mm: float
+) -> tuple[float, float]:
+    """Return where a notch stands on both panels, from the top.
+
+    The ease lies between the notches above and below the anchor: above it both panels are
+    walked from the top, below it from the foot.
+    """
+    plain = 0 if eased_mm > 0 else 1
+    here = up[plain] + from_anchor_mm
+    if not eased_mm or from_anchor_mm == 0:
+        at = [u + from_anchor_mm for u in up]
+    elif from_anchor_mm < 0:
+        at = [here, here]
+    else:
+        rest = up[plain] + down[plain] - here
+        at = [u + d - rest for u, d in zip(up, down, strict=True)]
+    return at[0], at[1]
 
 
 def _most(turned: list[Turned], what: str) -> float:
@@ -158,10 +202,10 @@ def _halves(piece: Piece, plan: Plan) -> tuple[Half, Half]:
 
 
 def _walked(
-    panels: list[Piece], end: SeamEnd, names: tuple[str, str]
+    panels: list[Piece], end: SeamEnd, names: tuple[str, str], eased_mm: float
 ) -> tuple[list[Piece], float, str]:
-    """Take what one side is longer off its waist."""
-    over = end.edge(panels[1]).length - end.edge(panels[0]).length
+    """Take what one side is longer than it is to be off its waist."""
+    over = end.edge(panels[1]).length - end.edge(panels[0]).length - eased_mm
     if abs(over) <= NO_DIFFERENCE_MM:
         return panels, 0.0, ""
     which = 1 if over > 0 else 0
@@ -197,4 +241,16 @@ def _seam(panels: tuple[Panel, Panel], end: SeamEnd, plan: Plan) -> Seam:
         runs.append((Run(panel.piece.name, edge.name, edge.side, edge.start != end.top),))
     names = [f"{plan.cut.name} notch {n.words}" for n in plan.notches]
     matches = tuple(Match(panels[0].piece.name, n, panels[1].piece.name, n) for n in names)
-    return Seam(plan.cut.name, end.side, runs[0], runs[1], matches)
+    left = plan.left
+    if not left or not left.eased_mm:
+        return Seam(plan.cut.name, end.side, runs[0], runs[1], matches)
+    nearest = sorted(plan.notches, key=lambda n: abs(n.from_anchor_mm))
+    above = next(n.words for n in nearest if n.from_anchor_mm < 0)
+    below = next(n.words for n in nearest if n.from_anchor_mm > 0)
+    between = (f"{plan.cut.name} notch {words}" for words in (above, below))
+    ease = (PlannedEase(left.eased_mm, *between),)
+    if left.on_centre:
+        # The eased side is the second.
+        runs.reverse()
+        matches = tuple(Match(m.second_piece, m.second, m.first_piece, m.first) for m in matches)
+    return Seam(plan.cut.name, end.side, runs[0], runs[1], matches, ease)

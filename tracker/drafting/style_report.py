@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 
+from tracker.drafting.style_leftover import Left, Leftover
 from tracker.drafting.style_round import Bulge
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.trace import Trace
@@ -52,6 +53,8 @@ class PanelReport:
         closed_deg: the bend where the closed dart's mouth was; and
         closed_moved_mm: the furthest that edge moved when it was trued.
         areas_mm2: the piece's area, and the two panels' before rounding.
+        foot: the edge the line ends on.
+        left: what is left of the dart where the line passes beside its pivot, if it does.
     """
 
     seam: str
@@ -76,6 +79,8 @@ class PanelReport:
     closed_deg: float
     closed_moved_mm: float
     areas_mm2: tuple[float, float, float]
+    foot: str = "waist"
+    left: Left | None = None
 
     @property
     def lost_rad(self) -> float:
@@ -99,7 +104,9 @@ class PanelReport:
         told = []
         if self.dart:
             told.append(f"the {self.dart} went into the {self.seam} seam, one leg to each panel")
-        for name, angle in self.turned:
+        if self.left:
+            told.append(self._left_told(self.left))
+        for name, angle in () if self.left else self.turned:
             told.append(
                 f"the {name} was turned shut: {abs(math.degrees(angle)):.1f}° lost there, "
                 f"{math.degrees(self.gained_rad):.1f}° gained in the seam"
@@ -125,16 +132,28 @@ class PanelReport:
         if self.trimmed_mm:
             told.append(
                 f"walked from the {self.corner}: {self.trimmed_mm:.2f} mm came off the "
-                f"{self.trimmed_from} at the waist"
+                f"{self.trimmed_from} at the {self.foot}"
             )
         if self.waist_moved_mm:
             told.append(
-                f"the waist met at {180 + self.waist_deg:.1f}° across the seam and was trued by "
-                f"at most {self.waist_moved_mm:.2f} mm"
+                f"the {self.foot} met at {180 + self.waist_deg:.1f}° across the seam and was "
+                f"trued by at most {self.waist_moved_mm:.2f} mm"
             )
         one, other = self.sides_mm
         told.append(f"{self.seam} seam: {centre} {one:.1f}, {side} {other:.1f} mm")
         return tuple(told)
+
+    def _left_told(self, left: Left) -> str:
+        holds = self.panels[0 if left.on_centre else 1]
+        begin = (
+            f"the {left.name} was turned into the {self.seam} line, {left.beside_mm:.0f} mm beside "
+            f"the bust point: of its {math.degrees(left.angle_rad):.1f}° "
+            f"{math.degrees(self.gained_rad):.1f}° are left there on the {holds}, "
+            f"{left.mouth_mm:.1f} mm at the line"
+        )
+        if left.choice == Leftover.EASE:
+            return f"{begin}, eased in between the notches above and below the bust line"
+        return f"{begin}, sewn as a dart {left.beside_mm:.0f} mm long"
 
 
 def _signed(mm: float) -> str:

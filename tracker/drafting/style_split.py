@@ -179,7 +179,7 @@ def split_piece(piece: Piece, cut: Cut) -> tuple[Half, Half]:
                 *(
                     d
                     for d in piece.darts
-                    if d.double_pointed and region_of(_middle(d), regions) == i
+                    if d.double_pointed and d != cut.dart and region_of(_middle(d), regions) == i
                 ),
             ),
             notches=_notches(piece, half, sections),

@@ -1,14 +1,23 @@
 """Where a style line starts, which pieces it parts, and the line down a dart's legs."""
 
+import itertools
 import math
+from collections.abc import Iterable
 
 from tracker.drafting.style_split import CannotPart, Cut, place_inside
+from tracker.geometry.crossing import with_line
 from tracker.geometry.curve import Curve
+from tracker.geometry.point import SAME_MM, Point, dot
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
+
+Corners = tuple[tuple[Point, float], ...]
+
+#: A corner is rounded over at most this share of a leg that runs to it.
+_OF_LEG = 0.45
 
 
 def sides_to_part(
@@ -84,18 +93,128 @@ def start_words(
     return f"{start}, {part} from the {corner}"
 
 
-def dart_cut(name: str, top: Edge, top_mm: float, bottom: Edge, dart: Dart, upper: Curve) -> Cut:
-    """Return the line that runs down a dart's legs, each leg one piece's edge."""
+def dart_cut(
+    name: str,
+    top: Edge,
+    top_mm: float,
+    bottom: Edge,
+    dart: Dart,
+    upper: Curve,
+    upper_behind: Curve | None = None,
+    *,
+    tail: Curve | None = None,
+    bottom_mm: float = 0.0,
+) -> Cut:
+    """Return the line that runs down a dart's legs, each leg one piece's edge.
+
+    Args:
+        name: the seam's name.
+        top: the edge it starts from.
+        top_mm: how far along that edge.
+        bottom: the edge it ends on: the dart's, or what its tail runs to.
+        dart: the dart.
+        upper: the line from its top to the dart's pivot.
+        upper_behind: the same as the piece behind has it, where that is another line.
+        tail: from a double-pointed dart's lower point to the bottom.
+        bottom_mm: where the tail ends on the bottom.
+    """
+    ahead, behind = faces_of(dart, bottom, bottom_mm)
+    if dart.mouth is not None:
+        before = bottom.parts[: bottom.mouths.index(dart.name) + 1]
+        bottom_mm = sum(p.length for p in before)
+    elif tail is not None:
+        ahead, behind = ahead.joined(tail), behind.joined(tail)
     return Cut(
         name=name,
         top=top,
         top_mm=top_mm,
         bottom=bottom,
-        bottom_mm=sum(p.length for p in bottom.parts[: bottom.mouths.index(dart.name) + 1]),
-        ahead=upper.joined(dart.legs[0].reversed),
-        behind=upper.joined(dart.legs[1]),
+        bottom_mm=bottom_mm,
+        ahead=upper.joined(ahead),
+        behind=(upper_behind or upper).joined(behind),
         dart=dart,
     )
+
+
+def faces_of(dart: Dart, bottom: Edge, bottom_mm: float) -> tuple[Curve, Curve]:
+    """Return a dart's legs from its pivot down, the leg nearer the bottom edge's start first."""
+    one, two = dart.legs
+    if dart.mouth is not None:
+        return one.reversed, two
+    along = bottom.heading_at(bottom_mm)
+    here, there = (leg.point_at(leg.length / 2) for leg in (one, two))
+    return (one, two) if dot(there - here, along) > 0 else (two, one)
+
+
+def straight_below(piece: Piece, dart: Dart) -> tuple[Edge, float, Curve]:
+    """Return where a double-pointed dart's line runs on to straight, and the line there.
+
+    Returns:
+        The edge below, how far along it, and the line from the dart's lower point.
+
+    Raises:
+        CannotPart: it would run to no lower edge.
+    """
+    return ray_below(piece, dart.legs[0].end, dart.axis, f"below the {dart.name} the line")
+
+
+def further_corners(darts: Iterable[Dart | None], rounding_mm: float) -> Corners:
+    """Return the corners of a line down darts' legs, but for a waist dart's upper pivot.
+
+    Each with how far it is rounded: as far as the corner over the bust, and never so far that it
+    meets the next.
+    """
+    out: list[tuple[Point, float]] = []
+    for dart in darts:
+        if dart is None or rounding_mm <= 0:
+            continue
+        if not dart.double_pointed:
+            out.append((dart.pivot, min(rounding_mm, _OF_LEG * min(dart.leg_lengths))))
+            continue
+        for leg in dart.legs:
+            spans = [min(a, b) for a, b in itertools.pairwise(leg.lengths)]
+            joints = [run[-1] for run in leg.runs[:-1]]
+            out += [(p, min(rounding_mm, _OF_LEG * s)) for p, s in zip(joints, spans, strict=True)]
+        last = min(leg.lengths[-1] for leg in dart.legs)
+        out.append((dart.legs[0].end, min(rounding_mm, _OF_LEG * last)))
+    return tuple(out)
+
+
+def ray_below(piece: Piece, point: Point, heading: Point, what: str) -> tuple[Edge, float, Curve]:
+    """Return the edge a straight line from a point inside meets first, where, and the line.
+
+    Raises:
+        CannotPart: it meets none, or one too near its end.
+    """
+    met = [
+        (c.second_mm, edge, before + c.first_mm)
+        for edge in piece.edges
+        for before, part in zip(_reaches(edge), edge.drawn, strict=True)
+        for c in with_line(part, point, heading)
+        if c.second_mm > SAME_MM
+    ]
+    if not met:
+        raise CannotPart(f"{what} of the {piece.label} would end on no edge")
+    _, edge, at = min(met, key=lambda m: m[0])
+    place_inside(edge, at, f"the {piece.label}", edge.start)
+    return edge, at, Curve.line(point, edge.point_at(at))
+
+
+def waist_crossing(piece: Piece, side: BodySide, dart: Dart) -> float | None:
+    """Return how far down a double-pointed dart's leg the waist line meets it, or nothing."""
+    leg = dart.legs[0]
+    for level in piece.levels:
+        if level.name == "waist line" and level.side is side:
+            for stroke in level.strokes:
+                for spot in (stroke[0], stroke[-1]):
+                    at, gap = leg.nearest(spot)
+                    if gap < 0.05:
+                        return at
+    return None
+
+
+def _reaches(edge: Edge) -> list[float]:
+    return list(itertools.accumulate((p.length for p in edge.drawn[:-1]), initial=0.0))
 
 
 def held_rounding(rounding_mm: float) -> float:

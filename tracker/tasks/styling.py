@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Literal
 from tracker.alterations.kind import Kind
 from tracker.alterations.kinds.panel_the_back import PanelBack
 from tracker.alterations.kinds.panel_the_front import PanelFront
+from tracker.drafting.style_leftover import Leftover
 from tracker.errors import TrackerError
 from tracker.history.version import Standing
 from tracker.pattern.bodyside import BodySide
@@ -27,6 +28,27 @@ class NoPanels(TrackerError):
     exit_code = 2
 
 
+class NotAChoice(TrackerError):
+    """A word that is none of those that can be chosen."""
+
+    exit_code = 2
+
+
+def leftover_said(text: str) -> Leftover:
+    """Read what becomes of what is left of the bust dart.
+
+    Raises:
+        NotAChoice: it is neither ease nor dart.
+    """
+    words = [str(choice) for choice in Leftover]
+    if text.strip().lower() not in words:
+        raise NotAChoice(
+            "what is left beside the line is eased or sewn as a short dart; say "
+            f"{' or '.join(words)}, not “{text}”"
+        )
+    return Leftover(text.strip().lower())
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PanelWish:
     """What the maker asks of panels.
@@ -36,9 +58,12 @@ class PanelWish:
         back: the back.
         front_from: the edge the front line starts from, shoulder or armhole.
         front_at_mm: how far along it; none for half-way.
-        back_at_mm: how far down the armhole the back line starts; none for half-way.
+        back_from: the edge the back line starts from, armhole or shoulder.
+        back_at_mm: how far along it; none for half-way, or the shoulder dart.
         back_foot: waist dart, waist, or "" for the dart where there is one.
         rounding_mm: how far above and below the bust point the corner is rounded.
+        beside_mm: how far beside the bust point the front line passes; negative to the centre.
+        leftover: what becomes of what is left of the bust dart then, ease or a short dart.
         side: both, or the wearer's right or left only.
     """
 
@@ -46,9 +71,12 @@ class PanelWish:
     back: bool = True
     front_from: str = "shoulder"
     front_at_mm: float | None = None
+    back_from: str = "armhole"
     back_at_mm: float | None = None
     back_foot: str = ""
     rounding_mm: float = 50.0
+    beside_mm: float = 0.0
+    leftover: Leftover = Leftover.EASE
     side: BodySide = BodySide.BOTH
 
     def kinds(self) -> tuple[Kind, ...]:
@@ -61,11 +89,12 @@ class PanelWish:
         if self.front:
             steps.append(PanelFront(
                 start=self.front_from, distance_mm=self.front_at_mm,
-                rounding_mm=self.rounding_mm, side=self.side,
+                rounding_mm=self.rounding_mm, beside_mm=self.beside_mm,
+                leftover=self.leftover, side=self.side,
             ))  # fmt: skip
         if self.back:
             steps.append(PanelBack(
-                distance_mm=self.back_at_mm, foot=self.back_foot,
+                start=self.back_from, distance_mm=self.back_at_mm, foot=self.back_foot,
                 rounding_mm=self.rounding_mm, side=self.side,
             ))  # fmt: skip
         if not steps:

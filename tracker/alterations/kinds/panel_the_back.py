@@ -7,7 +7,7 @@ from tracker.alterations import examples
 from tracker.alterations.bodyside import split_sides
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.style import styled_step
-from tracker.drafting.style_back import STARTS, BackLine, panel_back
+from tracker.drafting.style_back import STARTS, BackLine, panel_back, shoulder_dart
 from tracker.drafting.style_start import start_words
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.pattern import Pattern
@@ -19,8 +19,9 @@ class PanelBack(Kind):
 
     Attributes:
         piece: the piece.
-        start: the edge the line starts from, "armhole".
-        share: how far along it, from the shoulder point, 0 to 1.
+        start: the edge the line starts from, "armhole" or "shoulder"; from the shoulder it
+            runs down the shoulder dart's legs where there is one.
+        share: how far along it, from the shoulder point or the neck point, 0 to 1.
         distance_mm: the same as a distance; it goes before the share.
         foot: "waist dart", "waist" (half-way between the side waist and the dart), or ""
             for the dart where there is one.
@@ -32,9 +33,10 @@ class PanelBack(Kind):
     word: ClassVar[str] = "panel the back"
     family: ClassVar[str] = "style"
     help: ClassVar[str] = (
-        "Draw a line from the armhole to the waist and part the back on it: through the waist "
-        "dart, each leg one panel's edge, or half-way between the dart and the side seam. The "
-        "back shoulder's dart or ease stays."
+        "Draw a line from the armhole or the shoulder to the waist and part the back on it: "
+        "through the waist dart, each leg one panel's edge, or half-way between the dart and the "
+        "side seam. From the shoulder it runs down the shoulder dart's legs; else that dart, or "
+        "the shoulder's ease, stays."
     )
 
     piece: str = "back"
@@ -68,12 +70,19 @@ class PanelBack(Kind):
         """Say it: "Back panelled from the armhole, half-way from the shoulder point, …"."""
         where = start_words(STARTS, self.start, self.share, self.distance_mm)
         who = "" if self.side is BodySide.BOTH else f" on the wearer's {self.side} side only"
-        darts = [d for d in pattern.piece(self.piece, self.side).darts if d.mouth == "waist"]
+        piece = pattern.piece(self.piece, self.side)
+        darts = [d for d in piece.darts if d.mouth in ("waist", None)]
         foot = (
             "through the waist dart's point and down its legs"
             if darts and self.foot != "waist"
             else "to the waist, half-way to the side waist"
         )
+        if any(e.name in ("hip", "hem") for e in piece.edges):
+            foot += ", and straight on below"
+        sides = {d.side for d in piece.darts} or {self.side}
+        upper = [d for s in sides if (d := shoulder_dart(piece, s, self.line))]
+        if upper:
+            where = "shoulder, down the shoulder dart's legs"
         return f"{self.piece.capitalize()} panelled{who} from the {where}, {foot}"
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:

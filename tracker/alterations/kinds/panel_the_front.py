@@ -1,13 +1,15 @@
 """Panel the front: a princess line over the bust, each leg of the waist dart a panel's edge."""
 
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.bodyside import split_sides
 from tracker.alterations.kind import Applied, Example, Kind
+from tracker.alterations.panel_beside import panel_front_beside
 from tracker.alterations.style import styled_step
 from tracker.drafting.style_front import STARTS, FrontLine, panel_front
+from tracker.drafting.style_leftover import Leftover
 from tracker.drafting.style_start import start_words
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.pattern import Pattern
@@ -24,6 +26,10 @@ class PanelFront(Kind):
         distance_mm: the same as a distance; it goes before the share.
         bow_mm: how far a line from the armhole bows; if not told about 10 mm.
         rounding_mm: how far above and below the bust point the corner is rounded.
+        beside_mm: how far beside the bust point the line passes, 38 mm at most; to the side,
+            or to the centre when negative. The waist dart moves over to it.
+        leftover: what becomes of what is left of the bust dart then: ease of at most 6 mm, or
+            a short dart.
         side: both, or the wearer's right or left only.
     """
 
@@ -41,6 +47,8 @@ class PanelFront(Kind):
     distance_mm: float | None = None
     bow_mm: float | None = None
     rounding_mm: float = 50.0
+    beside_mm: float = 0.0
+    leftover: Leftover = Leftover.EASE
     side: BodySide = BodySide.BOTH
 
     @property
@@ -60,22 +68,42 @@ class PanelFront(Kind):
         """A front in two panels."""
         return Example(examples.bodice(), cls())
 
+    def parameters(self) -> dict[str, Any]:
+        """Return the parameters as plain values; through the bust point, as ever recorded."""
+        plain = super().parameters()
+        if not self.beside_mm:
+            del plain["beside_mm"], plain["leftover"]
+        return plain
+
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Front panelled from the shoulder, half-way from the neck point, …"."""
-        del pattern
         where = start_words(STARTS, self.start, self.share, self.distance_mm)
         who = "" if self.side is BodySide.BOTH else f" on the wearer's {self.side} side only"
         rounded = (
             f", rounded {self.rounding_mm:.0f} mm above and below it" if self.rounding_mm else ""
         )
+        begin = f"{self.piece.capitalize()} panelled{who} from the {where}, "
+        darts = pattern.piece(self.piece, self.side).darts
+        inner = any(d.name == "waist dart" and d.double_pointed for d in darts)
+        foot = f"down the waist dart's legs{' and straight on below it' if inner else ''}"
+        if not self.beside_mm:
+            return f"{begin}over the bust point{rounded}, and {foot}; the bust dart turned shut"
+        toward = "the side" if self.beside_mm > 0 else "the centre"
+        left = "eased in" if self.leftover == Leftover.EASE else "a short dart"
         return (
-            f"{self.piece.capitalize()} panelled{who} from the {where}, over the bust point"
-            f"{rounded}, and down the waist dart's legs; the bust dart turned shut"
+            f"{begin}{abs(self.beside_mm):.0f} mm beside the bust point towards {toward}"
+            f"{rounded}, and {foot}, moved over to it; the bust dart turned into the line, what "
+            f"is left of it {left}"
         )
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Part it, close the dart, round, walk, true and mark."""
         del step_id  # a cut through an edge makes the drawn line the new base
         split = split_sides(pattern, {self.piece} if self.side is not BodySide.BOTH else ())
-        styled = panel_front(split.pattern, self.line, self.side)
+        if self.beside_mm:
+            styled = panel_front_beside(
+                split.pattern, self.line, self.beside_mm, self.leftover, self.side
+            )
+        else:
+            styled = panel_front(split.pattern, self.line, self.side)
         return styled_step(pattern, styled, self.piece, split.trace.then(styled.trace))
