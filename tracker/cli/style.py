@@ -66,7 +66,8 @@ def panels(
 
         tracker style panels mara/bodice --as princess
         tracker style panels mara/bodice@3 --front-from armhole --no-back --try
-        tracker style panels mara/torso --beside 20mm --leftover dart --back-from shoulder
+        tracker style panels mara/torso --beside 20mm --leftover dart
+        tracker style panels mara/torso --no-front --back-from shoulder
     """
     from tracker.cli.effects import write_altered
     from tracker.cli.typed import maybe_length, read_side
