@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from tracker.alterations.kind import kind_named
 from tracker.alterations.tracing import Tracing
 from tracker.errors import TrackerError
+from tracker.geometry.point import turn_between
+from tracker.geometry.transform import Motion
 from tracker.pattern.canonical import settled
 from tracker.pattern.finding import Finding
 from tracker.pattern.following import changed_since
@@ -96,18 +98,33 @@ def _is_what_it_would_be(pattern: Pattern, piece: Piece) -> bool:
 
 
 def _alike(one: Piece, other: Piece) -> bool:
-    """Tell whether two pieces are drawn alike, edge by edge."""
+    """Tell whether two pieces are drawn alike, edge by edge, wherever they lie."""
     if [e.key for e in one.edges] != [e.key for e in other.edges] or one.fold != other.fold:
         return False
+    onto = _onto(one, other)
     for a, b in zip(one.edges, other.edges, strict=True):
-        if a.parts == b.parts:
-            continue
         if len(a.parts) != len(b.parts) or abs(a.length - b.length) > SAME_MM:
             return False
         spots = ((a.length * k / 8, b.length * k / 8) for k in range(9))
-        if any(abs(a.point_at(s) - b.point_at(t)) > SAME_MM for s, t in spots):
+        if any(abs(onto.of(a.point_at(s)) - b.point_at(t)) > SAME_MM for s, t in spots):
             return False
-    return True
+    # A notch she added is hers; one that would be drawn elsewhere is not where it should be.
+    notches = {n.key: n for n in one.notches}
+    return all(
+        n.key in notches
+        and notches[n.key].corner == n.corner
+        and abs(notches[n.key].distance_mm - n.distance_mm) <= SAME_MM
+        for n in other.notches
+    )
+
+
+def _onto(one: Piece, other: Piece) -> Motion:
+    """Return what lays one piece on another by their longest edges."""
+    longest = max(one.edges, key=lambda e: e.length)
+    twin = other.edge(*longest.key)
+    a, b = longest.drawn[0].start, longest.drawn[-1].end
+    c, d = twin.drawn[0].start, twin.drawn[-1].end
+    return Motion.turn(a, turn_between(b - a, d - c)).then(Motion.move(c - a))
 
 
 def told_out_of_date(before: Pattern, after: Pattern) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError, UnknownName
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
+from tracker.pattern.seam import Seam
 from tracker.pattern.trace import Fate, Renamed, Stretch, Trace
 from tracker.pattern.traced import Traced
 
@@ -138,6 +139,11 @@ class Tracing(Kind):
     def parents(self, pattern: Pattern) -> tuple[Piece, ...]:
         """Return the pieces it is taken from."""
 
+    def seams(self, pattern: Pattern, pieces: tuple[Piece, ...]) -> tuple[Seam, ...]:
+        """Return the seams in which the new pieces are sewn to the pattern's."""
+        del pattern, pieces
+        return ()
+
     def traced(self, **what: Any) -> Traced:
         """Return the record of how a piece was taken."""
         return Traced(self.word, self.parameters(), **what)
@@ -153,8 +159,13 @@ class Tracing(Kind):
         if not all(p.has_outline for p in self.parents(pattern)):
             return on_paper(pattern, self.sentence(pattern))
         pieces, notes = self.drawn(pattern)
-        new = settled(replace(pattern, pieces=(*pattern.pieces, *pieces)))
-        return Applied(new, effect_between(pattern, new, notes=notes), new_pieces(pieces))
+        seams = self.seams(pattern, pieces)
+        new = replace(pattern, pieces=(*pattern.pieces, *pieces), seams=(*pattern.seams, *seams))
+        new = settled(new)
+        trace = new_pieces(pieces)
+        added = tuple(Renamed("seam", ("", ""), ("", s.name)) for s in seams)
+        trace = replace(trace, renamed=trace.renamed + added)
+        return Applied(new, effect_between(pattern, new, notes=notes), trace)
 
 
 class NameTaken(UnknownName):

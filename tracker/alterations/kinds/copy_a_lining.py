@@ -1,0 +1,207 @@
+"""Copy a lining: a piece once more, with ease of its own, and without what is faced."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any, ClassVar, Self
+
+from tracker.alterations import examples
+from tracker.alterations.copying import EdgeKey, copied, edges_called
+from tracker.alterations.kind import Example
+from tracker.alterations.told import mm
+from tracker.alterations.tracing import Tracing, names_found
+from tracker.drafting.facing import INNER
+from tracker.pattern.errors import PatternError
+from tracker.pattern.following import seen_all
+from tracker.pattern.marks import Notch
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.redraw import DoesNotMeet
+from tracker.pattern.seam import Run
+from tracker.pattern.traced import Sewn
+
+#: Of a lining that is meant to meet its facing: longer than this by nothing she asked for.
+_WORTH_MM = 0.05
+
+
+@dataclass(frozen=True, kw_only=True)
+class EdgeEase:
+    """How much larger a lining is at an edge.
+
+    Attributes:
+        edge: the edge's name.
+        by_mm: how far outside the shell's edge it lies, square to it; negative inside: a
+            shorter hem.
+    """
+
+    edge: str
+    by_mm: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class CopyLining(Tracing):
+    """Copy a piece as its lining.
+
+    Attributes:
+        piece: the piece.
+        ease: how much larger it is at which edges: "side: by 3mm", "hem: by -20mm".
+        pleat_mm: the depth of a pleat at the centre, on the drawn half; the pleat takes up
+            twice as much of the whole.
+        pleat_at: the edge the pleat lies at.
+        without: facings the lining is cut off at.
+    """
+
+    word: ClassVar[str] = "copy a lining"
+    help: ClassVar[str] = (
+        "Copy a piece as its lining, with its darts and notches: with ease at the edges you name, "
+        "a pleat at the centre back for movement, and cut off where a facing begins."
+    )
+
+    piece: str
+    ease: tuple[EdgeEase, ...] = ()
+    pleat_mm: float = 0.0
+    pleat_at: str = "centre back"
+    without: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        if self.pleat_mm < 0:
+            raise PatternError("a pleat is nothing deep, or more")
+        names = [e.edge for e in self.ease]
+        if len(set(names)) < len(names):
+            raise PatternError("an edge of the lining has its ease told twice; tell it once")
+
+    @classmethod
+    def from_parameters(cls, parameters: Mapping[str, Any]) -> Self:
+        """Read parameters back; facings may be one text: "front facing, back facing"."""
+        given = dict(parameters)
+        if isinstance(given.get("without"), str):
+            given["without"] = tuple(
+                n.strip() for n in given["without"].replace(";", ",").split(",") if n.strip()
+            )
+        return super().from_parameters(given)
+
+    @classmethod
+    def example(cls) -> Example:
+        """A back lining with a pleat at the centre."""
+        kind = cls(name="back lining", piece="back", pleat_mm=20.0)
+        return Example(examples.bodice(), kind)
+
+    def sentence(self, pattern: Pattern) -> str:
+        """Say it: "Back lining copied from the back, with a pleat 20 mm deep at …"."""
+        names_found(pattern, [self.piece])
+        told = f"{self.name.strip().capitalize()} copied from the {self.piece}"
+        if self.pleat_mm:
+            told += f", with a pleat {mm(self.pleat_mm)} deep at the {self.pleat_at}"
+        for one in self.ease:
+            way = "larger" if one.by_mm > 0 else "smaller"
+            told += f", {mm(abs(one.by_mm))} {way} at the {one.edge}"
+        if self.without:
+            told += f", cut off at the {' and the '.join(self.without)}"
+        return told
+
+    def parents(self, pattern: Pattern) -> tuple[Piece, ...]:
+        """Return the piece it is copied from."""
+        return tuple(names_found(pattern, [self.piece]))
+
+    def drawn(self, pattern: Pattern) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
+        """Copy it; a right and a left one where they differ."""
+        pieces = [self._copy(pattern, piece) for piece in self.parents(pattern)]
+        notes = []
+        if self.pleat_mm and pieces[0].fold != self.pleat_at:
+            notes.append(
+                f"the lining has a seam at the {self.pleat_at}, as the {self.piece} has: put it "
+                "on the fold if nothing opens there"
+            )
+        return tuple(pieces), tuple(notes)
+
+    def _copy(self, pattern: Pattern, piece: Piece) -> Piece:
+        outward: dict[EdgeKey, float] = {}
+        for one in self.ease:
+            for edge in edges_called(piece, one.edge):
+                outward[edge.key] = outward.get(edge.key, 0.0) + one.by_mm
+        if self.pleat_mm:
+            for edge in edges_called(piece, self.pleat_at):
+                outward[edge.key] = outward.get(edge.key, 0.0) + self.pleat_mm
+        faced = self._faced(pattern, piece)
+        for key, (_, width) in faced.items():
+            outward[key] = outward.get(key, 0.0) - width
+        try:
+            copy = copied(pattern, piece, self.name.strip(), "lining", outward)
+        except DoesNotMeet as fault:
+            raise _within_the_facing(piece, faced) or fault from fault
+        if self.pleat_mm:
+            copy = self._pleated(copy)
+        sewn = tuple(self._sewn(piece, copy, key, facing) for key, (facing, _) in faced.items())
+        traced = self.traced(
+            seen=seen_all((piece, e) for e in piece.edges), sewn=tuple(s for s in sewn if s)
+        )
+        return replace(copy, traced=traced)
+
+    def _faced(self, pattern: Pattern, piece: Piece) -> dict[EdgeKey, tuple[Piece, float]]:
+        """The edges of the piece that are faced, each with its facing and the facing's width."""
+        out: dict[EdgeKey, tuple[Piece, float]] = {}
+        for name in self.without:
+            facing = pattern.piece(name, piece.side)
+            traced = facing.traced
+            width = traced.parameters.get("width_mm") if traced else None
+            mine = [
+                piece.edge(run.edge, run.side)
+                for sewn in (traced.sewn if traced else ())
+                for run in sewn.to
+                if run.piece == piece.name
+            ]
+            if facing.layer != "facing" or width is None or not mine:
+                raise PatternError(
+                    f"the {name} is no facing that was traced from the {self.piece}; trace one, "
+                    "and cut the lining off at that"
+                )
+            out |= {edge.key: (facing, float(width)) for edge in mine}
+        return out
+
+    def _pleated(self, copy: Piece) -> Piece:
+        """Notch the pleat on both edges beside it: its depth in from the centre."""
+        notches = list(copy.notches)
+        for edge in edges_called(copy, self.pleat_at):
+            for beside, corner in ((copy.before(edge), edge.start), (copy.after(edge), edge.end)):
+                name = f"{beside.name} pleat"
+                notches.append(Notch(name, beside.side, beside.name, corner, self.pleat_mm))
+        return replace(copy, notches=tuple(notches))
+
+    def _sewn(self, piece: Piece, copy: Piece, key: EdgeKey, facing: Piece) -> Sewn | None:
+        """Return the lining's cut edge against the facing's inner edge, where that is its own."""
+        assert facing.traced is not None
+        runs = [run for sewn in facing.traced.sewn for run in sewn.to]
+        if {run.piece for run in runs} != {piece.name} or len(runs) != 1:
+            return None
+        mine, inner = copy.edge(*key), facing.edge(INNER)
+        wanted = sum(
+            abs(one.by_mm)
+            for one in self.ease
+            if one.edge in (copy.before(mine).name, copy.after(mine).name)
+        )
+        at_pleat = self.pleat_at in (copy.before(mine).name, copy.after(mine).name)
+        wanted += self.pleat_mm if at_pleat else 0.0
+        longer = mine.length - inner.length
+        planned = longer if wanted > _WORTH_MM and abs(longer) <= wanted + 1.5 else 0.0
+        return Sewn(mine.name, mine.side, (Run(facing.name, INNER, inner.side),), 1, planned)
+
+
+def _within_the_facing(
+    piece: Piece, faced: Mapping[EdgeKey, tuple[Piece, float]]
+) -> PatternError | None:
+    """Say which dart opens inside a facing, beside the edge that is faced."""
+    for key, (facing, width) in faced.items():
+        edge = piece.edge(*key)
+        for beside in (piece.before(edge), piece.after(edge)):
+            for dart in piece.darts:
+                if dart.mouth != beside.name or dart.side is not beside.side:
+                    continue
+                away = min(edge.nearest(p)[1] for p in (dart.mouth_start, dart.mouth_end))
+                if away <= width:
+                    return PatternError(
+                        f"the {dart.name} of the {piece.label} opens from the {beside.name} within "
+                        f"the {facing.label}, so that the lining cannot be cut off there; trace "
+                        f"the facing less than {away:.0f} mm wide, turn the dart elsewhere first, "
+                        "or copy the lining whole"
+                    )
+    return None
