@@ -1,12 +1,14 @@
 """The pages of the kinds of alteration, in a real browser and without a network."""
 
 import io
+from dataclasses import replace
 
 import pytest
 from pypdf import PdfReader
 
 from tracker.alterations.kind import kinds
 from tracker.output.kind_page import kind_html, kinds_html
+from tracker.output.picture import picture_html
 from tracker.tasks.kind_pages import shown_kind
 
 #: One of each sort of page: pieces turned, a piece alone, a style, a draft, nothing to type.
@@ -70,3 +72,11 @@ def test_all_of_them_are_on_one_page_each_with_its_picture(show, least_contrast)
     page.set_viewport_size({"width": 360, "height": 700})
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     assert least_contrast(page) >= 4.5
+
+
+def test_a_picture_of_a_trial_reads_well_on_any_screen(show, least_contrast):
+    page = show(picture_html(replace(shown_kind("shift a seam").picture, mind=("Look again.",))))
+    page.set_viewport_size({"width": 360, "height": 700})
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    assert least_contrast(page) >= 4.5  # WCAG 2.2, 1.4.3
+    assert 'region "To look at"' in page.locator("body").aria_snapshot()

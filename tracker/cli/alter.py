@@ -5,7 +5,7 @@ from typing import Annotated, Any
 from typer import Argument, Option
 
 from tracker.cli.clock import today
-from tracker.cli.options import AsJson, ClientOption, MaybeVersion, StoreFile, opened
+from tracker.cli.options import AsJson, ClientOption, MaybeVersion, PictureFile, StoreFile, opened
 from tracker.cli.plain import command, noun
 
 app = noun(
@@ -43,6 +43,7 @@ def propose(
     client: ClientOption = None,
     nothing_at: NothingAt = None,
     start: From = None,
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
@@ -69,6 +70,7 @@ def accept(
     nothing_at: NothingAt = None,
     start: From = None,
     sentence: For = "",
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
@@ -97,6 +99,7 @@ def take_in(
     because: Because = None,
     sentence: For = "",
     dry: Try = False,
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
@@ -120,6 +123,7 @@ def let_out(
     because: Because = None,
     sentence: For = "",
     dry: Try = False,
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
@@ -170,6 +174,7 @@ def move_notch(
     because: Because = None,
     sentence: For = "",
     dry: Try = False,
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
@@ -212,6 +217,7 @@ def add_dart(
     because: Because = None,
     sentence: For = "",
     dry: Try = False,
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
@@ -252,6 +258,7 @@ def make(
     because: Because = None,
     sentence: For = "",
     dry: Try = False,
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:

@@ -4,8 +4,11 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from tracker.cli import show
+from tracker.cli.options import PICTURE
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from tracker.alterations.effect import Changed, Effect
     from tracker.fitting.propose import Proposal
     from tracker.tasks.altering import Altered
@@ -16,9 +19,10 @@ SHOWN_MM = 0.5
 
 
 def write_altered(made: "Altered", how: "Manner", as_json: bool) -> None:
-    """Write what was made, or would be."""
+    """Write what was made, or would be; draw it where a picture was asked for."""
+    picture = _drawn(made)
     if as_json:
-        show.as_json(_record(made))
+        show.as_json(_record(made) | ({"picture": str(picture)} if picture else {}))
         return
     for proposal in made.proposals:
         if proposal.echo:
@@ -28,11 +32,22 @@ def write_altered(made: "Altered", how: "Manner", as_json: bool) -> None:
     show.warn(made.warnings)
     for finding in made.findings:
         show.warn([f"{finding.sentence}; {finding.remedy}"])
+    if picture:
+        show.tell(f"{picture}: before dashed, after solid.")
     if made.version is None:
         show.tell(f"Only shown: {made.parent} is as it was, and nothing was stored.")
         return
     notes = f" Dealt with in it: note {', '.join(made.notes)}." if made.notes else ""
     show.tell(f"Stored as {made.version.address}, made from {made.parent}.{notes}")
+
+
+def _drawn(made: "Altered") -> "Path | None":
+    path = PICTURE.get()
+    if path is None:
+        return None
+    from tracker.tasks.picturing import write_picture
+
+    return write_picture(made, path)
 
 
 def _record(made: "Altered") -> dict[str, Any]:

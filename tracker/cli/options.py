@@ -13,6 +13,9 @@ if TYPE_CHECKING:
 #: ``--store`` typed before the command.
 SAID_BEFORE: ContextVar[str | None] = ContextVar("SAID_BEFORE", default=None)
 
+#: Where the command that was typed is to draw what it does.
+PICTURE: ContextVar[Path | None] = ContextVar("PICTURE", default=None)
+
 STORE_VARIABLE = "TRACKER_STORE"
 USUAL_STORE = "studio.db"
 
@@ -43,6 +46,28 @@ ClientOption = Annotated[
     str | None,
     typer.Option("--client", metavar="CLIENT", help="Her code; not needed if there is only one."),
 ]
+
+
+def _drawn_into(text: str | None) -> str | None:
+    """Keep where a picture goes for when there is one; refuse a bad place before anything is done.
+
+    It is kept beside the command, because every one that alters draws alike.
+    """
+    PICTURE.set(None)
+    if text is not None:
+        from tracker.tasks.picturing import check_picture
+
+        PICTURE.set(check_picture(Path(text)))
+    return text
+
+
+PictureFile = Annotated[
+    str | None,
+    typer.Option(
+        "--picture", metavar="FILE", callback=_drawn_into,
+        help="Draw before and after into it: x.svg or x.html.",
+    ),
+]  # fmt: skip
 
 
 def store_path(given: str | None) -> Path:

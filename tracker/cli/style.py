@@ -6,7 +6,7 @@ from typer import Option
 
 from tracker.cli import show
 from tracker.cli.clock import today
-from tracker.cli.options import AsJson, Cloth, MaybeVersion, StoreFile, opened
+from tracker.cli.options import AsJson, Cloth, MaybeVersion, PictureFile, StoreFile, opened
 from tracker.cli.plain import command, noun
 
 app = noun("Style a settled block: panels, sleeves; recorded as steps of a version.")
@@ -57,6 +57,7 @@ def panels(
     ] = "ease",
     side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
     dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
@@ -119,6 +120,7 @@ def sleeve(
     ] = None,
     side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
     dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
@@ -173,6 +175,7 @@ def join(
     ] = "",
     side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
     dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:

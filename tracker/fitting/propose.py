@@ -10,6 +10,8 @@ from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
 from tracker.fitting.garment import FittingError, Garment, GarmentKind
 from tracker.fitting.observation import Observation, Sign
 from tracker.fitting.reading import understand
+from tracker.history.step import Step, Taken
+from tracker.pattern.canonical import pattern_digest
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.place import Place
 from tracker.pattern.walk import seam_distance
@@ -25,6 +27,8 @@ class Proposal:
         sentence: what would be done.
         effect: what it would change.
         pattern: the pattern it would give.
+        before: the pattern it would be done to.
+        taken: the step as it would be written down, with its trace.
     """
 
     kind: Kind
@@ -32,6 +36,8 @@ class Proposal:
     sentence: str
     effect: Effect
     pattern: Pattern
+    before: Pattern
+    taken: Taken
 
 
 def propose(
@@ -71,8 +77,10 @@ def proposal(
 ) -> Proposal:
     """Foretell what an alteration would do, without doing it."""
     said = kind.sentence(pattern)
-    applied = apply_step(kind, pattern, "proposed", body_girths)
-    return Proposal(kind, echo, said, applied.effect, applied.pattern)
+    step = Step.of(kind, pattern_digest(pattern), 0, ())
+    applied = apply_step(kind, pattern, step.step_id, body_girths)
+    taken = Taken(step, said, applied.effect, applied.trace)
+    return Proposal(kind, echo, said, applied.effect, applied.pattern, pattern, taken)
 
 
 def check_readings(pattern: Pattern, note: Observation) -> None:

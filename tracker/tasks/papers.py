@@ -6,15 +6,36 @@ from pathlib import Path
 from tracker.errors import TrackerError
 
 #: How a file of ours begins; another file of that name is left alone.
-_BEGINNINGS = {".pdf": b"%PDF-", ".html": b"<!doctype html"}
+_BEGINNINGS = {".pdf": b"%PDF-", ".html": b"<!doctype html", ".svg": b"<svg"}
 
 
 class SomethingElseThere(TrackerError):
     """A file is where a report or print should go, and it is none of ours."""
 
 
-def write_paper(path: Path, content: bytes) -> Path:
+def write_paper(path: Path, content: bytes, option: str = "--out") -> Path:
     """Write a report or a print; an earlier one of that name is replaced.
+
+    Raises:
+        SomethingElseThere: there is another sort of file of that name.
+        TrackerError: its folder is not there.
+    """
+    check_place(path, option)
+    making = path.with_name(f".{path.name}.making")
+    try:
+        making.write_bytes(content)
+        making.replace(path)
+    finally:
+        making.unlink(missing_ok=True)
+    return path
+
+
+def check_place(path: Path, option: str = "--out") -> Path:
+    """Refuse a place where a report or print cannot go; return it.
+
+    Args:
+        path: the file.
+        option: what names it, to be said where another is asked for.
 
     Raises:
         SomethingElseThere: there is another sort of file of that name.
@@ -30,14 +51,8 @@ def write_paper(path: Path, content: bytes) -> Path:
             start = file.read(32).lstrip().lower()
         if begins is None or not start.startswith(begins.lower()):
             raise SomethingElseThere(
-                f"{path} is something else and was left as it is; name another file with --out"
+                f"{path} is something else and was left as it is; name another file with {option}"
             )
-    making = path.with_name(f".{path.name}.making")
-    try:
-        making.write_bytes(content)
-        making.replace(path)
-    finally:
-        making.unlink(missing_ok=True)
     return path
 
 

@@ -53,11 +53,13 @@ def _displaced(step_id: str, pattern: Pattern) -> Spot | None:
 
 def _on_drawn(edge: Edge, along_base_mm: float) -> Point:
     """The drawn point nearest to a place of the base line."""
+    *others, base = edge.base_lines
     rest = along_base_mm
-    for base in edge.base_lines:
-        if rest <= base.length:
+    for one in others:
+        if rest <= one.length:
+            base = one
             break
-        rest -= base.length
+        rest -= one.length
     point = base.point_at(min(max(rest, 0.0), base.length))
     return edge.point_at(edge.nearest(point)[0])
 

@@ -1,0 +1,96 @@
+"""A picture of what an alteration would do, or did: before and after, and nothing stored for it."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tracker.errors import TrackerError
+from tracker.history.step import Taken
+from tracker.tasks.altering import Altered
+from tracker.tasks.papers import check_place, write_paper
+
+if TYPE_CHECKING:
+    from tracker.output.diagram import NumberedPlace
+    from tracker.output.picture import Picture
+    from tracker.pattern.pattern import Pattern
+
+#: What a picture can be written as.
+KINDS = (".svg", ".html")
+_OPTION = "--picture"
+
+
+class NotAPicture(TrackerError):
+    """A picture asked for as a sort of file it is not written as."""
+
+    exit_code = 2
+
+
+def check_picture(path: Path) -> Path:
+    """Refuse a place where no picture can go, before anything is done.
+
+    Raises:
+        NotAPicture: its name does not end in .svg or .html.
+        TrackerError: its folder is not there, or something else is in its place.
+    """
+    if path.suffix.lower() not in KINDS:
+        raise NotAPicture(f"a picture is written as {' or '.join(KINDS)}, so {path} cannot be one")
+    return check_place(path, _OPTION)
+
+
+def write_picture(made: Altered, path: Path) -> Path:
+    """Draw what was made, or would be, over what it starts from.
+
+    Raises:
+        TrackerError: nothing is done, or the file cannot be written.
+    """
+    from tracker.output.picture import picture_html, picture_svg
+
+    about = picture_of(made)
+    as_page = path.suffix.lower() == ".html"
+    text = picture_html(about) if as_page else picture_svg(about)
+    return write_paper(path, text.encode(), _OPTION)
+
+
+def picture_of(made: Altered) -> "Picture":
+    """Return what a picture of an alteration shows."""
+    from tracker.output.picture import Picture, Step
+    from tracker.tasks.reporting import effect_sentences
+    from tracker.units import in_both
+
+    if not made.proposals:
+        raise NotAPicture("nothing is done, so there is nothing to draw")
+    before, after = made.proposals[0].before, made.proposals[-1].pattern
+    taken = [p.taken for p in made.proposals]
+    steps = tuple(
+        Step(
+            p.sentence,
+            _place(k + 1, p.taken, taken[k + 1 :], after, before),
+            effect_sentences(p.effect, after),
+        )
+        for k, p in enumerate(made.proposals)
+    )
+    pieces = tuple(dict.fromkeys(label for p in made.proposals for label in p.effect.pieces))
+    parent = str(made.parent)
+    to_see = [*made.warnings, *(f"{f.sentence}; {f.remedy}" for f in made.findings)]
+    return Picture(
+        title=f"{made.version.address} from {parent}" if made.version else f"{parent}, altered so",
+        before=before,
+        after=after,
+        before_name=parent,
+        after_name=str(made.version.address) if made.version else "as it would be",
+        steps=steps,
+        pieces=pieces,
+        mind=tuple(in_both(sentence) for sentence in to_see),
+    )
+
+
+def _place(
+    number: int, taken: Taken, later: list[Taken], after: "Pattern", before: "Pattern"
+) -> "NumberedPlace | None":
+    from tracker.output.diagram import NumberedPlace
+    from tracker.tasks.spots import spot_of
+
+    spot = spot_of(taken, later, after, before)
+    if spot is None:
+        return None
+    piece, side, point = spot
+    return NumberedPlace(number, (piece, side), point, taken.sentence)
