@@ -201,3 +201,52 @@ def join(
         read_length(dart_point, how.unit), opening, read_side(side), today(), name, dry,
     )  # fmt: skip
     write_altered(made, how, json)
+
+
+@command(app, "sleeveless")
+def sleeveless(
+    version: MaybeVersion = None,
+    name: Annotated[
+        str, Option("--as", metavar="NAME", help="The new pattern's name; the block stays.")
+    ] = "sleeveless",
+    raised: Annotated[
+        str, Option("--raise", metavar="LENGTH", help="How far the underarm is raised.")
+    ] = "12 mm",
+    side_in: Annotated[
+        str,
+        Option(metavar="LENGTH", help="How much the side seam is taken in at the underarm."),
+    ] = "12 mm",
+    shoulder: Annotated[
+        str, Option(metavar="LENGTH", help="How much shorter the shoulder is.")
+    ] = "15 mm",
+    side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
+    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    picture: PictureFile = None,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Make a sleeved block sleeveless: take the sleeves off and cut the armhole closer.
+
+    Without a sleeve the underarm sits higher, the side closer there, and the shoulder ends
+    sooner. The amounts are the usual ones; give your own, or 0 for none.
+
+        tracker style sleeveless mara/bodice --try
+        tracker style sleeveless mara/bodice --as shell --shoulder 2cm
+    """
+    from tracker.cli.effects import write_altered
+    from tracker.cli.typed import read_side
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.styling import make_sleeveless
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    made = make_sleeveless(
+        books, version, read_length(raised, how.unit), read_length(side_in, how.unit),
+        read_length(shoulder, how.unit), read_side(side), today(), name, dry,
+    )  # fmt: skip
+    write_altered(made, how, json)
+
+
+# Their commands hang on the same noun.
+from tracker.cli import style_darts  # noqa: E402, F401

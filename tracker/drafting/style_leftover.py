@@ -29,7 +29,7 @@ MOST_BESIDE_MM = 38.0
 LEAST_BESIDE_MM = 2.0
 #: A short dart is sewn to this share of its length short of the bust point, at most so much.
 #: Common practice, no source.
-_STAND_BACK_SHARE, _STAND_BACK_MM = 1 / 3, 10.0
+_STAND_BACK_SHARE, _STAND_BACK_MM = 0.4, 13.0
 _ON_MM = 0.05
 
 

@@ -13,6 +13,7 @@ from tracker.geometry.point import unit as unit_of
 from tracker.geometry.transform import STAY, Motion
 from tracker.output.drawing import notch_strokes, sewn_legs
 from tracker.output.leaders import Leader, place_numbers
+from tracker.output.mouth import gathered_line
 from tracker.output.pen import (
     BoundsPen,
     Lettering,
@@ -218,6 +219,9 @@ def _outline(piece: Piece, pen: Pen, style: Style, dart_style: Style) -> None:
         for part in edge.drawn:
             draw_chain(pen, part, style)
     for dart in piece.darts:
+        if dart.gathered:
+            draw_chain(pen, gathered_line(piece, dart), style)
+            continue
         for leg in sewn_legs(dart):
             draw_chain(pen, leg, dart_style)
     for notch in piece.notches:

@@ -8,7 +8,7 @@ from tracker.geometry.area import polygon
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point, dot, unit
 from tracker.output.allowance import Allowances, cutting_line
-from tracker.output.mouth import mouth_shape
+from tracker.output.mouth import gathered_line, mouth_shape
 from tracker.output.pen import (
     CUTTING,
     DART_FOLD,
@@ -135,7 +135,13 @@ def sewn_legs(dart: Dart) -> tuple[Curve, Curve]:
 
 
 def draw_dart(piece: Piece, dart: Dart, pen: Pen, style: Style = SEWING) -> None:
-    """Draw a dart: stitched legs, the sewn point, and the line it is folded on."""
+    """Draw a dart: stitched legs, the sewn point, and the line it is folded on.
+
+    Of one whose mouth is gathered only the line that is gathered is drawn.
+    """
+    if dart.gathered:
+        _draw_gathers(gathered_line(piece, dart), pen, style)
+        return
     for leg in sewn_legs(dart):
         draw_chain(pen, leg, style)
     points = dart.sewn_points
@@ -149,6 +155,18 @@ def draw_dart(piece: Piece, dart: Dart, pen: Pen, style: Style = SEWING) -> None
         peak = max(mouth, key=lambda p: -abs((p - middle) - dart.axis * dot(p - middle, dart.axis)))
         fold = (points[0], peak if len(mouth) > 2 else middle)
     draw_points(pen, fold, DART_FOLD)
+
+
+def _draw_gathers(line: Curve, pen: Pen, style: Style) -> None:
+    """Draw the stretch of an edge that is gathered, and say so within the piece."""
+    draw_chain(pen, line, style)
+    middle, along = line.point_at(line.length / 2), line.heading_at(line.length / 2)
+    upward = along if along.real >= 0 else -along
+    angle = math.degrees(math.atan2(upward.imag, upward.real))
+    # The piece lies to the left of its outline; letters stand on their base line.
+    into = 4.0 if dot(along * 1j, upward * 1j) > 0 else 4.0 + SMALL.size_mm
+    words = replace(SMALL, anchor="middle", angle_deg=angle)
+    pen.text(middle + along * 1j * into, "gather between the notches", words)
 
 
 def notch_strokes(

@@ -7,6 +7,7 @@ the middle, and mirrored again about the middle.
 
 import itertools
 
+from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point, cross
 from tracker.geometry.transform import Motion
 from tracker.pattern.dart import Dart
@@ -43,6 +44,8 @@ def mouth_shape(piece: Piece, dart: Dart) -> list[Point]:
     """
     if dart.mouth is None:
         raise PatternError(f"the {dart.name} of the {piece.label} has two points and no mouth")
+    if dart.gathered:
+        return gathered_line(piece, dart).flattened(_FLAT_MM)
     edge = piece.edge(dart.mouth, dart.side)
     index = edge.mouths.index(dart.name)
     middle = (dart.mouth_start + dart.mouth_end) / 2
@@ -63,6 +66,17 @@ def mouth_shape(piece: Piece, dart: Dart) -> list[Point]:
     if not pressed_to_start(dart):
         whole.reverse()
     return [dart.mouth_start, *whole[1:-1], dart.mouth_end]
+
+
+def gathered_line(piece: Piece, dart: Dart) -> Curve:
+    """Return the line an edge is cut on across a mouth that is gathered: smooth on both sides."""
+    edge = piece.edge(dart.mouth or "", dart.side)
+    index = edge.mouths.index(dart.name)
+    a, b = edge.drawn[index], edge.drawn[index + 1]
+    reach = abs(b.start - a.end) / 3
+    return Curve.cubic(
+        a.end, a.end + a.end_heading * reach, b.start - b.start_heading * reach, b.start
+    )
 
 
 def _up_to(points: list[Point], through: Point, axis: Point) -> list[Point]:

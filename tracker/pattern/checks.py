@@ -176,7 +176,7 @@ def _darts(pattern: Pattern, book: _Book) -> None:
                 f"the legs of the {where} are {one:.2f} and {two:.2f} mm",
                 "true the mouth with the dart folded",
             )  # fmt: skip
-            if dart.mouth and piece.has_outline:
+            if dart.mouth and piece.has_outline and not dart.gathered:
                 off = folded_kink_deg(piece, dart.name)
                 book.tell(
                     "folded edge", where, off, JOIN_DEG, "°",

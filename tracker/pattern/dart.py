@@ -7,6 +7,9 @@ from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point, turn_between, unit
 from tracker.pattern.bodyside import BodySide
 
+#: How a dart is pressed whose mouth is left open and drawn in by gathers.
+GATHERED = "gathered"
+
 
 @dataclass(frozen=True)
 class Dart:
@@ -22,7 +25,9 @@ class Dart:
             Double-pointed: both from the upper point to the lower.
         stand_back_mm: how far short of the pivot (of both points, when double-pointed) it is
             sewn.
-        pressed: the side the fold is pressed to: "to the centre", "down" …
+        pressed: the side the fold is pressed to: "to the centre", "down" …; "gathered" where
+            the mouth is left open and drawn in by gathers. As sewn the mouth counts nothing
+            then too.
         mouth: the edge it opens from; none for a double-pointed dart.
     """
 
@@ -42,6 +47,11 @@ class Dart:
     def double_pointed(self) -> bool:
         """Tell whether it has two points and no mouth."""
         return self.mouth is None
+
+    @property
+    def gathered(self) -> bool:
+        """Tell whether its mouth is left open and gathered."""
+        return self.pressed == GATHERED
 
     @property
     def pivot(self) -> Point:
