@@ -10,7 +10,8 @@ from tracker.alterations.crotch import CROTCH_LINE, Fork
 from tracker.geometry.bezier import Segment, arc_length
 from tracker.geometry.crossing import with_line
 from tracker.geometry.curve import Curve
-from tracker.geometry.point import Point, dot, turn_between, turned, unit
+from tracker.geometry.point import SAME_MM, Point, dot, turn_between, turned, unit
+from tracker.geometry.transform import STAY, Motion
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
 from tracker.pattern.levels import ON_EDGE_MM, level_again
@@ -86,20 +87,26 @@ def point_moved(
     return _put(pattern, fork, (crotch, one), (inside, two))
 
 
-def stretched(fork: Fork, piece: Piece, shift: Point, reach: float) -> tuple[Piece, Fates]:
-    """Draw the crotch anew from a place above its curve to its point, which was moved.
+def stretched(fork: Fork, piece: Piece, shift: Point, curve_mm: float) -> tuple[Piece, Fates]:
+    """Draw a crotch's curve anew after the piece was cut across below or within it.
+
+    What is above the curve is where its cloth is now; it may have been tipped.
 
     Args:
-        fork: the point before.
-        piece: the piece after, its crotch's point moved with the leg below it.
-        shift: the way it was moved.
-        reach: from the point along the old crotch, where that stays as it was.
+        fork: the point before the cut.
+        piece: the piece after it.
+        shift: how far the point was moved by it.
+        curve_mm: from the point along the old crotch, where its curve began.
     """
-    line = _Line(fork.crotch, fork.at_start, reach)
-    edge = line.with_line(line.redrawn(shift, 0.0))
-    new = piece.with_edge(edge)
-    levels = tuple(level_again(v, piece, new, [edge.key]) for v in piece.levels)
-    return replace(new, levels=levels), line.fates(fork.piece, edge)
+    line = _Line(fork.crotch, fork.at_start, curve_mm)
+    old, new = line.run, _Line(piece.edge(*fork.crotch.key), fork.at_start, curve_mm).run
+    turn = turn_between(old.start_heading, new.start_heading)
+    tipped = Motion.move(-old.start).then(Motion.turn(0j, turn)).then(Motion.move(new.start))
+    edge = line.with_line(line.redrawn(shift, 0.0, tipped), tipped)
+    out = piece.with_edge(edge)
+    levels = tuple(level_again(v, piece, out, [edge.key]) for v in piece.levels)
+    still = abs(turn) < 1e-12 and abs(new.start - old.start) < SAME_MM
+    return replace(out, levels=levels), line.fates(fork.piece, edge, still=still)
 
 
 @dataclass(frozen=True)
@@ -136,12 +143,10 @@ class _Line:
         """The direction at the point, out of the edge."""
         return self.run.end_heading
 
-    def redrawn(self, shift: Point, turn: float) -> Segment:
+    def redrawn(self, shift: Point, turn: float, tipped: Motion = STAY) -> Segment:
         """Return the stretch drawn anew to a moved end, whose direction has turned."""
-        far = self.far
-        return self._cubic(
-            far, self.run.end + shift, turned(self.end_heading, 0j, turn), self._pull
-        )
+        heading = turned(self.end_heading, 0j, turn)
+        return self._cubic(self.far.moved(tipped), self.run.end + shift, heading, self._pull)
 
     @cached_property
     def _pull(self) -> float:
@@ -178,15 +183,15 @@ class _Line:
         handles = (line[1] - line[0], line[3] - line[2])
         return all(abs(turn_between(chord, h)) < _MOST_RAD for h in handles)
 
-    def with_line(self, line: Segment) -> Edge:
+    def with_line(self, line: Segment, tipped: Motion = STAY) -> Edge:
         """Return the edge with the new stretch; what it was is history now."""
-        run = self.far.joined(Curve.of([line]))
+        run = self.far.moved(tipped).joined(Curve.of([line]))
         parts = self.edge.parts
         parts = (run.reversed, *parts[1:]) if self.at_start else (*parts[:-1], run)
         return replace(self.edge, parts=parts, bases=(), displacements=())
 
-    def fates(self, piece: Piece, new: Edge) -> tuple[Fate, ...]:
-        """What became of the edge: the stretch that stays, and the one that moved."""
+    def fates(self, piece: Piece, new: Edge, *, still: bool = True) -> Fates:
+        """What became of the edge: the stretch that is as it was, and the one drawn anew."""
         old, kept = self.edge, self.edge.length - self.reach
 
         def stretch(edge: Edge, a: float, b: float) -> Stretch:
@@ -197,7 +202,17 @@ class _Line:
         moved = Fate(stretch(old, kept, old.length), stretch(new, kept, new.length))
         if kept <= SHORTEST_MM:
             return (moved,)
-        return (Fate(stretch(old, 0.0, kept), stretch(new, 0.0, kept), still=True), moved)
+        return (Fate(stretch(old, 0.0, kept), stretch(new, 0.0, kept), still=still), moved)
+
+
+def without(trace: Trace, piece: Piece, edge: Edge) -> tuple[Fate, ...]:
+    """Return the fates of a trace that are not of one edge of one piece."""
+    key = (piece.name, edge.name, edge.side)
+    return tuple(
+        f
+        for f in trace.fates
+        if key not in (f.old.key if f.old else (), f.new.key if f.new else ())
+    )
 
 
 def _hobby(theta: float, phi: float) -> float:

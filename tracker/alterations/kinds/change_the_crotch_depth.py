@@ -6,7 +6,7 @@ from typing import ClassVar, Self
 from tracker.alterations import examples
 from tracker.alterations.across import cut_across, up_of
 from tracker.alterations.crotch import CROTCH_LINE, HIP_LINE, INSIDE_LEG, Fork, forks, line_on
-from tracker.alterations.crotch_moved import stretched
+from tracker.alterations.crotch_moved import stretched, without
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.lengthen_or_shorten import FROM_LINE_MM, Lengthen
 from tracker.alterations.partners import notches_met
@@ -104,9 +104,7 @@ class CrotchDepth(Kind):
             piece = pattern.piece(*fork.piece.key)
             piece, fates = stretched(fork, piece, shift, self._curve_mm(fork))
             pattern = pattern.with_pieces(piece)
-            key = (piece.name, fork.crotch.name, fork.crotch.side)
-            kept = [f for f in trace.fates if key not in (f.old and f.old.key, f.new and f.new.key)]
-            trace = replace(trace, fates=(*kept, *fates))
+            trace = replace(trace, fates=(*without(trace, piece, fork.crotch), *fates))
         return applied(before, pattern, trace, notches=done.effect.notches)
 
     def _curve_mm(self, fork: Fork) -> float:

@@ -18,7 +18,7 @@ from tracker.alterations.crotch import (
     leg_words,
     line_on,
 )
-from tracker.alterations.crotch_moved import point_moved
+from tracker.alterations.crotch_moved import point_moved, stretched, without
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import spot
 from tracker.alterations.slash import FROM_END_MM, CutAt
@@ -169,9 +169,16 @@ class CrotchLength(Kind):
                 "the side; slash the centre nearer to the waist"
             )
 
+        curve = _curve_mm(fork, on)
+
         def cut(opened: Sequence[float]) -> tuple[Trace, Pattern]:
-            done = piece_cut(pattern, piece, one, other, opened[0], 0.0, Centre.REFUSE)
-            return done[0], done[1]
+            trace, new, _ = piece_cut(pattern, piece, one, other, opened[0], 0.0, Centre.REFUSE)
+            if curve is None:
+                return trace, new
+            # The crotch is drawn anew from the hip line to its point, so that the hip stays.
+            tipped, fates = stretched(fork, new.piece(*piece.key), 0j, curve)
+            told = (*without(trace, piece, crotch), *fates)
+            return replace(trace, fates=told), new.with_pieces(tipped)
 
         def misses(opened: Sequence[float]) -> list[float]:
             # Drawn smooth again, the crotch is not quite so much longer as the cut is open.
@@ -203,6 +210,16 @@ def _usual_cut_mm(fork: Fork, by: float) -> float:
     length = fork.crotch.length
     down = (length - hip if fork.at_start else hip) + BELOW_HIP_MM + max(-by, 0.0)
     return min(down, length - FROM_POINT_MM)
+
+
+def _curve_mm(fork: Fork, cut_mm: float) -> float | None:
+    """How much of the crotch is its curve, where it is cut within that: up to the hip line."""
+    hip = line_on(fork.piece, fork.crotch, HIP_LINE)
+    if hip is None:
+        return None
+    length = fork.crotch.length
+    curve, cut = (hip, cut_mm) if fork.at_start else (length - hip, length - cut_mm)
+    return curve if cut < curve else None
 
 
 def _from_waist(fork: Fork, down_mm: float) -> float:
