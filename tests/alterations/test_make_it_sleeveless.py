@@ -87,6 +87,17 @@ def test_the_armhole_is_closer_by_the_amounts_stated() -> None:
     assert front == pytest.approx(back, abs=0.3)
 
 
+def test_the_ease_planned_goes_with_what_was_taken_on_purpose() -> None:
+    applied = done(STEP, SLEEVED)
+    new, plan, old = applied.pattern, dict(applied.pattern.ease), dict(SLEEVED.ease)
+    taken = girth(SLEEVED, "bust line") - girth(new, "bust line")
+    assert plan["bust line"] == pytest.approx(old["bust line"] - taken, abs=0.06)
+    assert plan["waist line"] == old["waist line"]
+    body = {"bust line": girth(SLEEVED, "bust line") - old["bust line"]}
+    assert check(new, body).clean
+    assert any("ease planned at the bust line is" in note for note in applied.effect.notes)
+
+
 def test_the_armhole_is_smooth_through_the_side_and_the_shoulder_seam() -> None:
     new = done(STEP, SLEEVED).pattern
     front, back = new.piece("front"), new.piece("back")

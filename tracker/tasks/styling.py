@@ -241,5 +241,42 @@ def join_panels(
     return alter(store, start, [as_it_is(kind)], today, dry=dry, into=into)
 
 
+def make_sleeveless(
+    store: "Store",
+    said: str | None,
+    raised_mm: float,
+    side_in_mm: float,
+    shoulder_mm: float,
+    side: BodySide,
+    today: dt.date,
+    into: str | None,
+    dry: bool = False,
+) -> Altered:
+    """Take the sleeves off a version and cut its armhole closer.
+
+    Args:
+        store: the store.
+        said: the version to start from.
+        raised_mm: how far the underarm is raised.
+        side_in_mm: how much the side seam is taken in at the underarm.
+        shoulder_mm: how much shorter the shoulder is.
+        side: both, or the wearer's right or left.
+        today: the date of the new version.
+        into: the new pattern's name.
+        dry: only foretell; nothing is stored.
+
+    Raises:
+        TrackerError: there is no armhole, or the amounts cannot be drawn.
+    """
+    from tracker.alterations.kinds.make_it_sleeveless import MakeSleeveless
+
+    kind = MakeSleeveless(
+        raised_mm=raised_mm, side_in_mm=side_in_mm, shoulder_mm=shoulder_mm, side=side
+    )
+    with store.reading() as books:
+        start = str(the_version(books, said).address)
+    return alter(store, start, [as_it_is(kind)], today, dry=dry, into=into)
+
+
 def _arm_side(side: BodySide) -> Literal["right", "left"]:
     return "right" if side is BodySide.RIGHT else "left"

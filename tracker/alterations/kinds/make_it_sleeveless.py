@@ -20,7 +20,7 @@ from tracker.drafting.sleeve_armhole import SHOULDER, UNDERARM
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import settled
 from tracker.pattern.errors import PatternError
-from tracker.pattern.measure import corner_angle
+from tracker.pattern.measure import corner_angle, girth, lines_of
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Run, Seam
@@ -31,6 +31,8 @@ from tracker.pattern.walk import notch_on_edge
 RAISED_MM = 12.0
 SIDE_IN_MM = 12.0
 SHOULDER_MM = 15.0
+#: Ease changed by less is left as it was planned.
+_PLANNED_MM = 0.5
 #: Joins bent by more than this are trued, degrees.
 _BENT_DEG = 1.0
 _UNDERARM_NOTCH = "underarm notch"
@@ -143,6 +145,8 @@ class MakeSleeveless(Kind):
             done = step.apply(pattern, step_id)
             pattern, trace = settled(done.pattern), trace.then(done.trace)
             notes.append(step.sentence(pattern))
+        pattern, planned = _planned_anew(removed.pattern, pattern)
+        notes += planned
         if self.side_in_mm and self._side_seam(pattern) is None:
             leaves.append(
                 f"there is no side seam to take in: take {mm(self.side_in_mm / 2)} in at the "
@@ -239,6 +243,20 @@ class MakeSleeveless(Kind):
                 if off > max(_BENT_DEG, abs(old - 180.0) + 0.1):
                     yield TrueJoin(seam=seam.name, corner=corner, side=self.side)
                     break
+
+
+def _planned_anew(before: Pattern, after: Pattern) -> tuple[Pattern, list[str]]:
+    """Plan as much less ease at each line as was taken there: it was meant to be closer."""
+    plan, told = [], []
+    known = set(lines_of(after))
+    for line, planned in after.ease:
+        by = girth(after, line) - girth(before, line) if line in known else 0.0
+        if abs(by) < _PLANNED_MM:
+            plan.append((line, planned))
+            continue
+        plan.append((line, round(planned + by, 1)))
+        told.append(f"the ease planned at the {line} is {mm(plan[-1][1])} now, not {mm(planned)}")
+    return replace(after, ease=tuple(plan)), told
 
 
 def _blend(piece: Piece, side: BodySide) -> float:
