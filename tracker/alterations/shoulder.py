@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from tracker.alterations.bodyside import Split
-from tracker.alterations.told import parted
+from tracker.alterations.together import split_together
 from tracker.geometry.point import Point, dot, left_of, unit
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
@@ -138,4 +138,4 @@ def shoulder_parts(pattern: Pattern, seam: str, side: BodySide) -> tuple[Seam, S
     """Return the shoulder seam meant and the pattern split where one body side is meant."""
     found = pattern.seam(seam, side)
     names = {r.piece for r in (*found.first, *found.second)}
-    return found, parted(pattern, names, side)
+    return found, split_together(pattern, names, side)

@@ -8,7 +8,8 @@ from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.notch_pairs import edge_at, opposite, sewn, with_match
 from tracker.alterations.shaping import spot
-from tracker.alterations.told import edges_meant, on_paper, parted, whose
+from tracker.alterations.together import split_together
+from tracker.alterations.told import edges_meant, on_paper, whose
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
@@ -92,7 +93,7 @@ class AddNotch(Kind):
         met = sewn(pattern, *first) if self.partner else None
         if met:
             names |= {r.piece for r in met[2]}
-        split = parted(pattern, names, self.side)
+        split = split_together(pattern, names, self.side)
         pattern = split.pattern
         told: list[str] = []
         for piece, edge in edges_meant(pattern, self.piece, self.edge, self.side):

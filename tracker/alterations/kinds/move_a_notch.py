@@ -4,9 +4,9 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
 from tracker.alterations import examples
-from tracker.alterations.bodyside import split_sides
 from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
+from tracker.alterations.together import split_together
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.marks import Notch
@@ -79,8 +79,10 @@ class MoveNotch(Kind):
                         (match.second_piece, match.second),
                     )
                     here, there = pairs if mine is seam.first else pairs[::-1]
-                    if here == (self.piece, notch.name):
-                        return next(r for r in theirs if r.piece == there[0]), there[1]
+                    run = next((r for r in theirs if r.piece == there[0]), None)
+                    # What it meets may be a corner, and corners stay.
+                    if here == (self.piece, notch.name) and run and _is_notch(pattern, run, there):
+                        return run, there[1]
         return None
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
@@ -92,7 +94,7 @@ class MoveNotch(Kind):
         notch = pattern.piece(self.piece, self.side).notch(self.notch, _of(self.side))
         found = self._partner_of(pattern, notch) if self.partner else None
         names = {self.piece} | ({found[0].piece} if found else set())
-        split = split_sides(pattern, names if self.side in _ONE else ())
+        split = split_together(pattern, names, self.side)
         pattern = split.pattern
         told: list[str] = []
         for side in _sides(pattern, self.piece, self.side):
@@ -113,6 +115,10 @@ class MoveNotch(Kind):
 
 
 _ONE = (BodySide.RIGHT, BodySide.LEFT)
+
+
+def _is_notch(pattern: Pattern, run: Run, named: tuple[str, str]) -> bool:
+    return any(n.name == named[1] for p in pattern.pieces if p.name == run.piece for n in p.notches)
 
 
 def _of(side: BodySide) -> BodySide | None:

@@ -9,7 +9,8 @@ from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
 from tracker.alterations.kinds.turn_a_dart import darts_meant
 from tracker.alterations.mouth_moved import mended
-from tracker.alterations.told import applied, mm, on_paper, parted, whose
+from tracker.alterations.together import split_together
+from tracker.alterations.told import applied, mm, on_paper, whose
 from tracker.alterations.turning import chained, closed_up
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
@@ -79,7 +80,7 @@ class RemoveDart(Kind):
         if self.seam:
             seam = pattern.seam(self.seam, self.side)
             names |= {r.piece for r in (*seam.first, *seam.second)}
-        split = parted(pattern, names, self.side)
+        split = split_together(pattern, names, self.side)
         pattern, trace = split.pattern, split.trace
         leaves: list[str] = []
         for key, side in darts_meant(pattern, self.piece, self.dart, self.side):

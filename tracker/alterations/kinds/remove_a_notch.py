@@ -7,7 +7,8 @@ from tracker.alterations import examples
 from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.notch_pairs import match_of, without_notch
-from tracker.alterations.told import ONE_SIDE, parted, whose
+from tracker.alterations.together import split_together
+from tracker.alterations.told import ONE_SIDE, whose
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.trace import Renamed, Trace
@@ -58,7 +59,7 @@ class RemoveNotch(Kind):
             match = match_of(seam, self.piece, self.notch)
             if match:
                 names |= {match.first_piece, match.second_piece}
-        split = parted(pattern, names, self.side)
+        split = split_together(pattern, names, self.side)
         pattern = split.pattern
         gone: list[tuple[str, str, BodySide]] = []
         for piece in pattern.pieces:

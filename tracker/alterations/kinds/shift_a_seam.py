@@ -8,7 +8,8 @@ from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt, seams_meant
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.seam_shift import cap_of, shifted
-from tracker.alterations.told import ONE_SIDE, applied, edges_meant, mm, on_paper, parted
+from tracker.alterations.together import split_together
+from tracker.alterations.told import ONE_SIDE, applied, edges_meant, mm, on_paper
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError, UnknownName
 from tracker.pattern.pattern import Pattern
@@ -112,7 +113,7 @@ class ShiftSeam(Kind):
         names = {r.piece for r in runs}
         if seam.side is BodySide.BOTH:
             names |= {r.piece for r in cap_of(pattern, seam)}
-        split = parted(pattern, names, self.side)
+        split = split_together(pattern, names, self.side)
         pattern, trace = split.pattern, split.trace
         notches: list[str] = []
         notes: list[str] = []
@@ -139,6 +140,12 @@ class ShiftSeam(Kind):
         for names, first in zip(sides, (True, False), strict=True):
             if self.towards in names and self.towards not in sides[1 if first else 0]:
                 return first
+        if sides[0] == sides[1]:
+            raise PatternError(
+                f"both sides of the {seam.name} seam belong to the {sides[0][-1]}, so it cannot be "
+                "told which way it is to go; shift it on the wearer's right or left only, or take "
+                "it in"
+            )
         known = " or the ".join(s[-1] for s in sides)
         raise UnknownName(
             f"the {seam.name} seam cannot move towards the {self.towards!r}; it moves towards the "

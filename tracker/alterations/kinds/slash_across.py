@@ -10,7 +10,8 @@ from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.partners import met_at, notches_met
 from tracker.alterations.slash import CutAt
 from tracker.alterations.slashing import Centre, piece_cut
-from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, parted, whose
+from tracker.alterations.together import split_together
+from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, whose
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
@@ -105,7 +106,7 @@ class SlashAcross(Kind):
         before = pattern
         if not all(pattern.piece(n, None).has_outline for n in self.pieces):
             return on_paper(before, self.sentence(before))
-        split = parted(pattern, self.pieces, self.side)
+        split = split_together(pattern, self.pieces, self.side)
         trace, pattern, leaves = split.trace, split.pattern, []
         for side in self._sides(pattern):
             chain = [pattern.piece(name, side) for name in self.pieces]

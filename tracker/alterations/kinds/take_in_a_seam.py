@@ -5,9 +5,9 @@ from typing import ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt, left_to_do, seam_moved, seams_meant
-from tracker.alterations.bodyside import split_sides
 from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
+from tracker.alterations.together import split_together
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
@@ -103,9 +103,9 @@ class TakeIn(Kind):
         """Move both sides' edges square to themselves and draw their pieces again."""
         before, trace = pattern, Trace()
         seam = pattern.seam(self.seam, self.side)
-        if self.side in (BodySide.RIGHT, BodySide.LEFT) and seam.side is BodySide.BOTH:
+        if seam.side is not BodySide.CENTRE:
             names = {r.piece for r in (*seam.first, *seam.second)}
-            split = split_sides(pattern, names)
+            split = split_together(pattern, names, self.side)
             pattern, trace = split.pattern, split.trace
         for part in seams_meant(pattern, self.seam, self.side):
             if any(not pattern.edge_of(r).parts for r in (*part.first, *part.second)):

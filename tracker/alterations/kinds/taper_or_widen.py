@@ -10,7 +10,8 @@ from tracker.alterations.adjusted import adjusted
 from tracker.alterations.along_seams import seams_meant
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import Shapes, at, end_turned, merged, shaped
-from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, parted
+from tracker.alterations.together import split_together
+from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
@@ -166,7 +167,7 @@ class TaperOrWiden(Kind):
         ]
         if any(not pattern.edge_of(r).parts for r in runs):
             return on_paper(before, self.sentence(before))
-        split = parted(pattern, {r.piece for r in runs}, self.side)
+        split = split_together(pattern, {r.piece for r in runs}, self.side)
         start = split.pattern
         meant = [
             (place, seam)

@@ -10,7 +10,8 @@ from tracker.alterations.adjusted import adjusted
 from tracker.alterations.along_seams import seams_meant
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import BLEND_MM, at, end_turned, shaped
-from tracker.alterations.told import applied, mm, on_paper, parted, whose
+from tracker.alterations.together import split_together
+from tracker.alterations.told import applied, mm, on_paper, whose
 from tracker.errors import nearest_names
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
@@ -79,7 +80,7 @@ class TrueJoin(Kind):
         _ends(pattern, seam, self.corner)
         if any(not pattern.edge_of(r).parts for r in runs):
             return on_paper(before, self.sentence(before))
-        split = parted(pattern, {r.piece for r in runs}, self.side)
+        split = split_together(pattern, {r.piece for r in runs}, self.side)
         pattern, trace, notes = split.pattern, split.trace, []
         for part in seams_meant(pattern, self.seam, self.side):
             was = _sum(pattern, part, self.corner)
