@@ -4,9 +4,10 @@ import pytest
 from wardrobe import bodice
 
 from tracker.errors import TrackerError
+from tracker.fitting.against import against_the_sign, check_outlet
 from tracker.fitting.garment import Garment, GarmentKind
 from tracker.fitting.observation import Cause, Observation, Sign, State, read_word
-from tracker.fitting.propose import against_the_sign, check_outlet, check_readings, propose
+from tracker.fitting.propose import check_readings, propose
 from tracker.fitting.reading import Reading, ReadingKind, understand
 from tracker.fitting.rounds import rounds
 from tracker.pattern.bodyside import BodySide

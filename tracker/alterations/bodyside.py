@@ -32,14 +32,15 @@ def split_sides(pattern: Pattern, names: Iterable[str]) -> Split:
     """Split the named pieces that stand for both sides.
 
     A piece on the fold is unfolded into one whole piece whose centre becomes a line on it;
-    any other becomes a right and a left piece. Seams follow.
+    any other becomes a right and a left piece. Seams follow. A piece without an outline stays one:
+    which side is meant is marked on the paper.
     """
     pieces: list[Piece] = []
     done: set[str] = set()
     trace = Trace()
     wanted = set(names)
     for piece in pattern.pieces:
-        if piece.name not in wanted or piece.side is not BodySide.BOTH:
+        if piece.name not in wanted or piece.side is not BodySide.BOTH or not piece.has_outline:
             pieces.append(piece)
             continue
         done.add(piece.name)

@@ -4,6 +4,7 @@ from typing import Annotated, Any
 
 from typer import Argument, Option
 
+from tracker.cli import show
 from tracker.cli.clock import today
 from tracker.cli.options import AsJson, ClientOption, MaybeVersion, PictureFile, StoreFile, opened
 from tracker.cli.plain import command, noun
@@ -21,6 +22,13 @@ NothingAt = Annotated[
 ]
 From = Annotated[
     str | None, Option("--from", metavar="VERSION", help="Start from it; else from the newest.")
+]
+AsCause = Annotated[
+    str | None,
+    Option("--as", metavar="CAUSE", help="The cause decided on, of those propose lists."),
+]
+ByHowMuch = Annotated[
+    str | None, Option("--by", metavar="LENGTH", help="How much; else as the note's was read.")
 ]
 For = Annotated[str, Option("--for", metavar="TEXT", help="What the new version is for.")]
 Because = Annotated[
@@ -42,6 +50,11 @@ def propose(
     notes: Notes,
     client: ClientOption = None,
     nothing_at: NothingAt = None,
+    cause: AsCause = None,
+    by: ByHowMuch = None,
+    likely: Annotated[
+        bool, Option("--likely", help="Only list likely causes, whatever was measured.")
+    ] = False,
     start: From = None,
     picture: PictureFile = None,
     store: StoreFile = None,
@@ -49,18 +62,30 @@ def propose(
 ) -> None:
     """Show what notes come to and what it would change. Nothing is stored.
 
-    tracker alter propose 1.1 --client mara
-    tracker alter propose 1.2 --nothing-at "underarm point"
+    A note without an amount is answered with its likely causes: what to pin or measure to tell
+    them apart, and what to type for each.
+
+        tracker alter propose 1.1 --client mara
+        tracker alter propose 1.2 --nothing-at "underarm point"
+        tracker alter propose 1.3 --as "round back" --by 12mm
     """
+    from tracker.cli.advice import write_advice
     from tracker.cli.effects import write_altered
-    from tracker.cli.typed import read_spot
+    from tracker.cli.typed import read_answer, read_spot
+    from tracker.tasks.advising import advise, without_amount
     from tracker.tasks.altering import propose_notes
     from tracker.tasks.preferences import manner
 
     books = opened(store)
     how = manner(books)
     spots = tuple(read_spot(text, how)[:2] for text in nothing_at or ())
-    write_altered(propose_notes(books, client, notes, start, spots), how, json)
+    answer = read_answer(cause, by, how)
+    bare = tuple(notes) if likely else () if answer else without_amount(books, client, notes)
+    if bare:
+        write_advice(*advise(books, client, bare, start), how, json)
+        notes = [n for n in notes if n not in bare]
+    if notes:
+        write_altered(propose_notes(books, client, notes, start, spots, answer), how, json)
 
 
 @command(app, "accept")
@@ -68,6 +93,12 @@ def accept(
     notes: Notes,
     client: ClientOption = None,
     nothing_at: NothingAt = None,
+    cause: AsCause = None,
+    by: ByHowMuch = None,
+    owed_to: Annotated[
+        str | None,
+        Option("--cause", help="Mark the notes: body, style, cloth or taste; else as noted."),
+    ] = None,
     start: From = None,
     sentence: For = "",
     picture: PictureFile = None,
@@ -76,18 +107,27 @@ def accept(
 ) -> None:
     """Make the next version from what notes come to; the notes then say so.
 
-    tracker alter accept 1.1 1.2 --client mara
+    What is the body's proposes itself to the block; the rest stays with this pattern.
+
+        tracker alter accept 1.1 1.2 --client mara
+        tracker alter accept 1.3 --as "round back" --by 12mm --cause body
     """
+    from tracker.cli.advice import write_for_the_block
     from tracker.cli.effects import write_altered
-    from tracker.cli.typed import read_spot
+    from tracker.cli.typed import read_answer, read_spot
+    from tracker.fitting.observation import Cause, read_word
     from tracker.tasks.altering import accept_notes
     from tracker.tasks.preferences import manner
 
     books = opened(store)
     how = manner(books)
     spots = tuple(read_spot(text, how)[:2] for text in nothing_at or ())
-    made = accept_notes(books, client, notes, today(), start, spots, sentence)
+    mark = read_word(Cause, owed_to, "cause") if owed_to else None
+    made = accept_notes(
+        books, client, notes, today(), start, spots, sentence, read_answer(cause, by, how), mark
+    )
     write_altered(made, how, json)
+    write_for_the_block(books, made, json)
 
 
 @command(app, "take-in")
@@ -314,3 +354,35 @@ def kinds(
         explain_kind(kind, json)
     else:
         list_kinds(json)
+
+
+@command(app, "to-block")
+def to_block(
+    notes: Annotated[
+        list[str] | None,
+        Argument(metavar="[NOTE …]", help="Notes; else all that are owed to the body."),
+    ] = None,
+    client: ClientOption = None,
+    leave_out: Annotated[
+        bool, Option("--leave-out", help="Go on without what cannot be done there.")
+    ] = False,
+    sentence: For = "",
+    dry: Try = False,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Bring what fittings of a style found out about the body back to its block.
+
+    Each applies there, applies with a stated change, or cannot, with the reason.
+
+        tracker alter to-block 3.1 --client mara --try
+    """
+    from tracker.cli.carry import write_carried
+    from tracker.tasks.to_block import bring_to_block
+
+    made, done = bring_to_block(
+        opened(store), client, notes or (), today(), sentence, dry, leave_out
+    )
+    if not json:
+        show.tell(f"Note {', '.join(done)}, onto {made.parent}:")
+    write_carried(made, json)

@@ -40,7 +40,7 @@ def withdraw(
     from tracker.tasks.carrying import withdraw_steps
 
     made = withdraw_steps(opened(store), version, steps, today(), sentence, dry, leave_out)
-    _write(made, json)
+    write_carried(made, json)
 
 
 @command(app, "across")
@@ -60,10 +60,11 @@ def across(
     from tracker.tasks.carrying import bring_steps_across
 
     made = bring_steps_across(opened(store), source, onto, today(), sentence, dry, leave_out)
-    _write(made, json)
+    write_carried(made, json)
 
 
-def _write(made: Any, as_json: bool) -> None:
+def write_carried(made: Any, as_json: bool) -> None:
+    """Write what became of each step, and what was stored."""
     if as_json:
         steps = [{"sentence": b.sentence, "outcome": b.outcome, "told": b.told} for b in made.steps]
         version = str(made.version.address) if made.version else None

@@ -93,6 +93,35 @@ def list_(client: MaybeClient = None, store: StoreFile = None, json: AsJson = Fa
     show.say(show.table(headings, cells, "rllllrrrr") or f"{code} has no fitting yet.")
 
 
+@command(app, "order", "next")
+def order(client: MaybeClient = None, store: StoreFile = None, json: AsJson = False) -> None:
+    """List the notes that wait, in the order of looking: what is settled first.
+
+    tracker fitting order mara
+    """
+    from tracker.cli.advice import write_order
+    from tracker.tasks.advising import waiting_in_order
+
+    write_order(*waiting_in_order(opened(store), client), json)
+
+
+@command(app, "signs")
+def signs(
+    words: Annotated[
+        list[str] | None, Argument(metavar="[WORD …]", help="Only rows with these words.")
+    ] = None,
+    json: AsJson = False,
+) -> None:
+    """Show what is seen at a fitting, where, and its likely causes, with the source of each.
+
+    tracker fitting signs neckline
+    """
+    from tracker.cli.advice import write_signs
+    from tracker.tasks.advising import sign_rows
+
+    write_signs(sign_rows(" ".join(words or ())), json)
+
+
 @command(app, "settle")
 def settle(
     notes: Notes,

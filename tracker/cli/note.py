@@ -26,7 +26,7 @@ def new(
     client: MaybeClient = None,
     seam: Annotated[str | None, Option(help="The seam it is at; or")] = None,
     piece: Annotated[str | None, Option(help="the piece, and perhaps")] = None,
-    edge: Annotated[str | None, Option(help="its edge.")] = None,
+    edge: Annotated[str | None, Option(help="its edge; alone, all round (a hem).")] = None,
     side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
     sign: Annotated[str, Option(help="What is seen: too tight, gaping, drag lines …")] = "other",
     strength: Annotated[str, Option(help="slight, clear or strong.")] = "clear",
@@ -40,6 +40,9 @@ def new(
         Amounts, _reading("tape", "The whole line too large, or with -, small.")
     ] = None,
     paper: Annotated[Amounts, _reading("paper", "Marked on one piece's paper edge.")] = None,
+    floor: Annotated[
+        Amounts, _reading("floor", "Height of a hem there; “60cm all round” is wanted.")
+    ] = None,
     words: Annotated[str, Option(help="Your words.")] = "",
     said: Annotated[str, Option(help="Her own words.")] = "",
     cause: Annotated[str, Option(help="body, style, cloth or taste.")] = "body",
@@ -52,7 +55,13 @@ def new(
     tracker note new mara --seam side --sign "too loose" \
       --pinned "5mm at side waist" --pinned "nothing at underarm point"
     tracker note new mara --seam "centre back" --gap "12mm at centre back waist"
-    tracker note new mara --piece front --edge neckline --sign gaping
+    tracker note new mara --piece front --edge neckline --sign gaping \
+      --pinned "6mm at 4cm from neck point"
+    tracker note new mara --piece back --sign "folds across" \
+      --pinned "5mm at 4cm from centre back waist" \
+      --pinned "nothing at 4cm from side waist"
+    tracker note new mara --edge hem --sign "off level" \
+      --floor "60cm all round" --floor "61cm at side hem on front"
     """
     from tracker.cli.spoken_note import note_from
     from tracker.tasks.notes import add_note
@@ -60,7 +69,7 @@ def new(
 
     books = opened(store)
     typed = {"pinned fold": pinned, "gap": gap, "chalk line": chalk, "tape difference": tape,
-             "on paper": paper}  # fmt: skip
+             "on paper": paper, "from the floor": floor}  # fmt: skip
     note = note_from(
         typed, manner(books), seam=seam, piece=piece, edge=edge, side=side, sign=sign,
         strength=strength, direction=direction, words=words, said=said, cause=cause,

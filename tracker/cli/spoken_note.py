@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from tracker.cli.typed import TypedOtherwise, read_amount, read_side
-from tracker.fitting.observation import Cause, Observation, Sign, Strength, read_word
+from tracker.fitting.observation import Cause, Observation, Strength, read_sign, read_word
 from tracker.fitting.reading import Reading, ReadingKind
 from tracker.tasks.named import fresh_id
 
@@ -36,17 +36,15 @@ def note_from(
     if seam and (piece or edge):
         raise TypedOtherwise("a note is at a seam or at a piece; name the one or the other")
     readings = tuple(
-        _reading(ReadingKind(kind), text, how)
+        _reading(ReadingKind(kind), text, how, at_piece=seam is None, piece=piece)
         for kind, texts in typed.items()
         for text in texts or ()
     )
-    if readings and not seam:
-        raise TypedOtherwise("amounts are read along a seam; name it with --seam")
     return Observation(
         observation_id=fresh_id(),
         fitting_id="",
         number=0,
-        sign=read_word(Sign, sign, "sign"),
+        sign=read_sign(sign),
         seam=seam,
         piece=piece,
         edge=edge,
@@ -60,16 +58,23 @@ def note_from(
     )
 
 
-def _reading(kind: ReadingKind, text: str, how: "Manner") -> Reading:
+def _reading(
+    kind: ReadingKind, text: str, how: "Manner", *, at_piece: bool, piece: str | None
+) -> Reading:
+    """Read one amount; at a piece “on …” names an edge of it, all round the piece."""
+    if kind is ReadingKind.FROM_FLOOR and text.strip().endswith(("all round", "all around")):
+        text = text.strip().removesuffix("around").removesuffix("round") + "along"
     spoken = read_amount(text, how, allow_negative=True)
-    if not spoken.corner:
+    if not spoken.corner and kind is not ReadingKind.FROM_FLOOR:
         raise TypedOtherwise(f"“{text}” names no place; write it like “5mm at side waist”")
+    names_edge = at_piece and piece is not None
     return Reading(
         kind=kind,
         corner=spoken.corner,
         value_mm=spoken.amount_mm,
         distance_mm=spoken.distance_mm,
-        piece=spoken.piece,
+        piece=None if names_edge else spoken.piece,
+        edge=spoken.piece if names_edge else None,
     )
 
 
@@ -87,7 +92,7 @@ def changed(
         TrackerError: nothing is to be changed, or a word is none.
     """
     new: dict[str, Any] = {
-        "sign": read_word(Sign, sign, "sign") if sign is not None else None,
+        "sign": read_sign(sign) if sign is not None else None,
         "strength": read_word(Strength, strength, "strength") if strength is not None else None,
         "direction": direction,
         "fitter_words": words,

@@ -246,3 +246,21 @@ def read_shares(texts: Sequence[str]) -> dict[str, float]:
             raise TypedOtherwise(f"“{text}” is no share; write 0% to 100%, as in “waist line=60%”")
         shares[line] = int(number) / 100
     return shares
+
+
+def read_answer(cause: str | None, by: str | None, how: "Manner") -> Any:
+    """Read the cause decided on and its amount; nothing where none was.
+
+    Raises:
+        TrackerError: an amount without a cause, or no length.
+    """
+    from tracker.fitting.propose import Answer
+    from tracker.units import read_length
+
+    if cause is None:
+        if by is not None:
+            raise TypedOtherwise(
+                "by how much of what? Say the cause too, as in --as “round back” --by 12mm"
+            )
+        return None
+    return Answer(cause, None if by is None else read_length(by, how.unit))

@@ -28,7 +28,30 @@ class Sign(StrEnum):
     SWINGING = "seam swinging"
     STANDING_AWAY = "standing away"
     NOT_MEETING = "notches not meeting"
+    TOO_LONG = "too long"
+    TOO_SHORT = "too short"
+    OFF_PLACE = "off its place"
     OTHER = "other"
+
+
+#: Other words people say for the same.
+_SAID_AS = {
+    "tight": Sign.TOO_TIGHT, "too small": Sign.TOO_TIGHT, "too narrow": Sign.TOO_TIGHT,
+    "pulls": Sign.STRAIN, "pulling": Sign.STRAIN, "cuts in": Sign.TOO_TIGHT,
+    "loose": Sign.TOO_LOOSE, "too big": Sign.TOO_LOOSE, "too wide": Sign.TOO_LOOSE,
+    "too large": Sign.TOO_LOOSE, "gapes": Sign.GAPING, "gape": Sign.GAPING,
+    "drag line": Sign.DRAG_LINES, "drags": Sign.DRAG_LINES, "diagonal folds": Sign.DRAG_LINES,
+    "diagonal lines": Sign.DRAG_LINES, "horizontal folds": Sign.FOLDS_ACROSS,
+    "folds": Sign.FOLDS_ACROSS, "fold across": Sign.FOLDS_ACROSS, "wrinkles": Sign.FOLDS_ACROSS,
+    "vertical folds": Sign.FOLDS_ALONG, "fold along": Sign.FOLDS_ALONG,
+    "fold": Sign.FOLDS_ACROSS, "rides up": Sign.RIDING_UP, "twists": Sign.TWISTING,
+    "twisted": Sign.TWISTING, "off level": Sign.OFF_LEVEL, "not level": Sign.OFF_LEVEL,
+    "uneven": Sign.OFF_LEVEL, "swings": Sign.SWINGING, "swinging": Sign.SWINGING,
+    "stands off": Sign.STANDING_AWAY, "standing off": Sign.STANDING_AWAY,
+    "stands away": Sign.STANDING_AWAY, "long": Sign.TOO_LONG, "short": Sign.TOO_SHORT,
+    "too high": Sign.OFF_PLACE, "too low": Sign.OFF_PLACE, "out of place": Sign.OFF_PLACE,
+    "off place": Sign.OFF_PLACE,
+}  # fmt: skip
 
 
 class Strength(StrEnum):
@@ -55,6 +78,8 @@ class State(StrEnum):
     ALTERED = "altered"
     SETTLED = "settled"
     CAME_BACK = "came back"
+    #: Sewn so on the garment itself; the pattern does not have it.
+    ON_GARMENT = "done on the garment"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,7 +92,7 @@ class Observation:
         number: its number within the fitting, from 1.
         seam: the seam it is at, or
         piece: the piece, and perhaps
-        edge: its edge.
+        edge: its edge; without a piece the edges of that name on all of them (a hem).
         side: the wearer's side.
         sign: what is seen.
         strength: how strongly.
@@ -102,13 +127,18 @@ class Observation:
     photo: str | None = None
 
     def __post_init__(self) -> None:
-        if self.seam is None and self.piece is None:
+        if self.seam is None and self.piece is None and self.edge is None:
             raise FittingError("a note is tied to a seam or to a piece; name the one it is at")
 
     @property
     def where(self) -> str:
         """The place in words."""
-        line = f"{self.seam} seam" if self.seam else f"{self.edge or 'the'} {self.piece}"
+        if self.seam:
+            line = f"{self.seam} seam"
+        elif self.piece:
+            line = f"{self.edge or 'the'} {self.piece}"
+        else:
+            line = f"{self.edge} all round"
         return line if self.side in (BodySide.BOTH, BodySide.CENTRE) else f"{self.side} {line}"
 
     @property
@@ -158,3 +188,13 @@ def read_word(words: type[T], text: str, what: str) -> T:
     raise TrackerError(
         f"{text!r} is no {what}; it is one of {', '.join(known)}.{nearest_names(text, known)}"
     )
+
+
+def read_sign(text: str) -> Sign:
+    """Read what is seen as people say it: "gapes", "tight", "stands off".
+
+    Raises:
+        TrackerError: it is none; the nearest are suggested.
+    """
+    plain = " ".join(text.strip().lower().replace("-", " ").split())
+    return _SAID_AS[plain] if plain in _SAID_AS else read_word(Sign, plain, "sign")

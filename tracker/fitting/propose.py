@@ -1,18 +1,35 @@
 """From a note to an alteration: readings turned into amounts, and the effect foretold."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tracker.alterations.effect import Effect
 from tracker.alterations.engine import apply_step
-from tracker.alterations.kind import Kind
+from tracker.alterations.kind import Kind, kind_named
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
-from tracker.fitting.garment import FittingError, Garment, GarmentKind
+from tracker.alterations.shaping import spot
+from tracker.errors import TrackerError
+from tracker.fitting.counting import read_for
+from tracker.fitting.from_piece import (
+    across_piece,
+    as_seam_note,
+    levelled,
+    one_kind,
+    places_of,
+    reshaped,
+    seam_of_edge,
+    turned_up,
+)
+from tracker.fitting.garment import FittingError
 from tracker.fitting.observation import Observation, Sign
-from tracker.fitting.reading import understand
+from tracker.fitting.reading import ReadingKind, understand
+from tracker.fitting.scene import Scene
+from tracker.fitting.suggest import cause_named, chosen, likely, spot_of
 from tracker.history.step import Step, Taken
 from tracker.pattern.canonical import pattern_digest
+from tracker.pattern.edge import Edge
 from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
 from tracker.pattern.place import Place
 from tracker.pattern.walk import seam_distance
 
@@ -40,36 +57,68 @@ class Proposal:
     taken: Taken
 
 
+@dataclass(frozen=True)
+class Answer:
+    """What a fitter decided a note's cause is, and how much.
+
+    Attributes:
+        cause: its name, or its number in the list of likely ones.
+        by_mm: the amount asked for; without it the note's readings are counted.
+    """
+
+    cause: str
+    by_mm: float | None = None
+
+
+class NoAmount(FittingError):
+    """A note that says what is seen and not how much."""
+
+
+def answers(
+    pattern: Pattern,
+    note: Observation,
+    body_girths: Mapping[str, float] | None = None,
+    to_nothing_at: tuple[tuple[str, float], ...] = (),
+    answer: Answer | None = None,
+) -> tuple[Proposal, ...]:
+    """Propose what a note asks for, from its readings or from a cause that was decided on.
+
+    Args:
+        pattern: the version's pattern.
+        note: the note.
+        body_girths: for the limits of a refusal.
+        to_nothing_at: (corner, distance in mm) places at which the change ends; without any,
+            one reading holds all along a seam.
+        answer: the cause decided on; without it the readings themselves are followed.
+
+    Returns:
+        One proposal or several, in order: each is made for the pattern the one before leaves.
+
+    Raises:
+        NoAmount: the note has no readings and no cause was decided on.
+        TrackerError: it cannot be done.
+    """
+    kinds, echo = _decided(pattern, note, to_nothing_at, answer)
+    told: list[Proposal] = []
+    for kind in kinds:
+        told.append(proposal(pattern, kind, "" if told else echo, body_girths))
+        pattern = told[-1].pattern
+    return tuple(told)
+
+
 def propose(
     pattern: Pattern,
     note: Observation,
     body_girths: Mapping[str, float] | None = None,
     to_nothing_at: tuple[tuple[str, float], ...] = (),
 ) -> Proposal:
-    """Propose an alteration from a note's readings.
-
-    Args:
-        pattern: the version's pattern.
-        note: a note at a seam, with readings.
-        body_girths: for the limits of a refusal.
-        to_nothing_at: (corner, distance in mm) places at which the change ends; without any,
-            one reading holds all along the seam.
+    """Propose a single alteration from a note's readings; see ``answers``.
 
     Raises:
-        FittingError: the note has no readings or is not at a seam.
+        NoAmount: the note has no readings.
         TrackerError: it cannot be done.
     """
-    if note.seam is None or not note.readings:
-        raise FittingError(
-            f"note {note.number} has no amount at a seam to work from; name the alteration yourself"
-        )
-    seam = pattern.seam(note.seam, note.side)
-    understood = understand(pattern, seam, note.side, note.readings)
-    amounts = [AmountAt(corner=c, distance_mm=d, amount_mm=a) for c, d, a in understood.amounts] + [
-        AmountAt(corner=c, distance_mm=d, amount_mm=0.0) for c, d in to_nothing_at
-    ]
-    kind = TakeIn(seam=note.seam, side=note.side, share=understood.share, amounts=tuple(amounts))
-    return proposal(pattern, kind, understood.sentence, body_girths)
+    return answers(pattern, note, body_girths, to_nothing_at)[0]
 
 
 def proposal(
@@ -83,17 +132,154 @@ def proposal(
     return Proposal(kind, echo, said, applied.effect, applied.pattern, pattern, taken)
 
 
+def has_amount(note: Observation) -> bool:
+    """Tell whether a note has a reading that is not nothing."""
+    return any(r.value_mm for r in note.readings)
+
+
+def _decided(
+    pattern: Pattern,
+    note: Observation,
+    nothing_at: tuple[tuple[str, float], ...],
+    answer: Answer | None,
+) -> tuple[tuple[Kind, ...], str]:
+    if answer is not None:
+        cause = cause_named(answer.cause, likely(pattern, note))
+        made = chosen(pattern, note, cause, answer.by_mm)
+        echo = f"{cause.name}; {made.echo}" if made.echo else cause.name
+        return made.kinds, echo
+    if not has_amount(note):
+        raise NoAmount(
+            f"note {note.number} has no amount to work from; name the alteration yourself, or the "
+            "cause and the amount with --as and --by: tracker alter propose lists likely ones"
+        )
+    if note.seam is not None:
+        return _at_the_seam(pattern, note, nothing_at)
+    return _at_the_piece(pattern, note, nothing_at)
+
+
+def _at_the_seam(
+    pattern: Pattern, note: Observation, nothing_at: tuple[tuple[str, float], ...]
+) -> tuple[tuple[Kind, ...], str]:
+    assert note.seam is not None
+    seam = pattern.seam(note.seam, note.side)
+    understood = understand(pattern, seam, note.side, note.readings)
+    amounts = [AmountAt(corner=c, distance_mm=d, amount_mm=a) for c, d, a in understood.amounts] + [
+        AmountAt(corner=c, distance_mm=d, amount_mm=0.0) for c, d in nothing_at
+    ]
+    kind = TakeIn(seam=note.seam, side=note.side, share=understood.share, amounts=tuple(amounts))
+    return (kind,), understood.sentence
+
+
+def _at_the_piece(
+    pattern: Pattern, note: Observation, nothing_at: tuple[tuple[str, float], ...]
+) -> tuple[tuple[Kind, ...], str]:
+    """What readings at a free edge, or across a piece, come to."""
+    read_as = one_kind(note.readings)
+    if read_as is ReadingKind.FROM_FLOOR:
+        kind, echo = levelled(pattern, note)
+        return (kind,), echo
+    placed = places_of(pattern, note, nothing_at)
+    if len({e.name for _, e, _ in placed}) > 1:
+        return across_piece(pattern, note, placed)
+    piece, edge, _ = placed[0]
+    sewn = seam_of_edge(pattern, piece, edge)
+    if sewn is not None and edge.name not in ("neckline", "armhole"):
+        return _at_the_seam(pattern, as_seam_note(note, sewn), nothing_at)
+    if piece.fold == edge.name:
+        return _at_the_fold(pattern, note, piece, edge)
+    if read_as in (ReadingKind.CHALK_LINE, ReadingKind.ON_PAPER):
+        return reshaped(placed, note)
+    if edge.name in ("hem", "hip") and note.sign is not Sign.TOO_LOOSE:
+        if read_as is ReadingKind.PINNED_FOLD:
+            return turned_up(placed, note)
+        return reshaped(placed, note)
+    if edge.name == "waist" and read_as is ReadingKind.PINNED_FOLD:
+        return _dart_deeper(pattern, note, piece, edge)
+    return _by_its_cause(pattern, note, piece, edge)
+
+
+def _at_the_fold(
+    pattern: Pattern, note: Observation, piece: Piece, edge: Edge
+) -> tuple[tuple[Kind, ...], str]:
+    """A centre on the fold stays straight: what gapes at its top is closed at the neckline."""
+    largest = max(note.readings, key=lambda r: abs(r.value_mm))
+    pinned = largest.kind in (ReadingKind.PINNED_FOLD, ReadingKind.TAPE_DIFFERENCE)
+    if largest.corner.endswith("neck") and largest.value_mm > 0 and pinned:
+        at_neck = replace(
+            note, edge="neckline", sign=Sign.GAPING,
+            readings=(replace(largest, distance_mm=0.0, edge=None),),
+        )  # fmt: skip
+        kinds, echo = _by_its_cause(pattern, at_neck, piece, piece.edge("neckline"))
+        return kinds, f"{echo}; the {edge.name} is on the fold and stays straight"
+    raise FittingError(
+        f"the {edge.name} of the {piece.label} is on the fold and stays straight: a line there is "
+        "on both halves, so the garment changes by twice as much; take it out at the neckline "
+        "(--edge neckline), at the side seam, or make it a seam first"
+    )
+
+
+def _by_its_cause(
+    pattern: Pattern, note: Observation, piece: Piece, edge: Edge
+) -> tuple[tuple[Kind, ...], str]:
+    """The first likely cause whose remedy goes the way that was read."""
+    refused: TrackerError | None = None
+    for suggestion in likely(pattern, note):
+        if suggestion.remedy is None:
+            continue
+        try:
+            made = chosen(pattern, note, suggestion.cause)
+            said = made.kinds[0].sentence(pattern)
+        except TrackerError as fault:
+            refused = refused or fault
+            continue
+        del said
+        return made.kinds, f"{suggestion.cause.name}; {made.echo}"
+    if refused is not None and len(note.readings) == 1:
+        raise refused
+    raise FittingError(
+        f"an amount at the {edge.name} of the {piece.label} alone does not say what is to be "
+        f"altered, seen as “{note.sign}”; say what is seen there (tracker note change NOTE --sign "
+        "gaping), where it runs out to, or the cause with --as"
+    )
+
+
+def _dart_deeper(
+    pattern: Pattern, note: Observation, piece: Piece, edge: Edge
+) -> tuple[tuple[Kind, ...], str]:
+    """A fold pinned in a waist: the waist dart takes it, or a new one does."""
+    largest = max(note.readings, key=lambda r: abs(r.value_mm))
+    darts = [d for d in piece.darts if d.mouth == edge.name]
+    word = "change a dart" if darts else "add a dart"
+    counted = read_for(word, largest.kind, largest.value_mm, spot_of(pattern, note, largest))
+    side = Scene(pattern, note).side
+    if darts:
+        along = spot(piece, edge, largest.corner, largest.distance_mm)
+        where = edge.point_at(along)
+        dart = min(darts, key=lambda d: abs((d.mouth_start + d.mouth_end) / 2 - where))
+        given = {"piece": piece.name, "dart": dart.name, "deeper_mm": counted.amount_mm,
+                 "side": side}  # fmt: skip
+    else:
+        given = {"piece": piece.name, "name": f"{edge.name} dart", "edge": edge.name,
+                 "corner": largest.corner, "distance_mm": largest.distance_mm,
+                 "width_mm": counted.amount_mm, "length_mm": 90.0, "side": side}  # fmt: skip
+    return (kind_named(word).from_parameters(given),), counted.echo
+
+
 def check_readings(pattern: Pattern, note: Observation) -> None:
-    """Refuse a reading that lies off the end of its seam, before it is written down.
+    """Refuse a reading that lies off the end of its seam or edge, before it is written down.
 
     Raises:
         TrackerError: the seam, a corner or a distance is not the pattern's.
     """
     if note.seam is None:
-        assert note.piece is not None
-        piece = pattern.piece(note.piece, note.side)
-        if note.edge:
-            piece.edge(note.edge)
+        if note.piece is not None:
+            piece = pattern.piece(note.piece, note.side)
+            if note.edge:
+                piece.edge(note.edge)
+        for lies_on, edge, reading in places_of(pattern, note):
+            if edge.parts:
+                spot(lies_on, edge, reading.corner, reading.distance_mm)
         return
     seam = pattern.seam(note.seam, note.side)
     if any(not pattern.edge_of(run).parts for run in (*seam.first, *seam.second)):
@@ -106,52 +292,3 @@ def check_readings(pattern: Pattern, note: Observation) -> None:
                 distance_mm=reading.distance_mm,
             ),
         )  # fmt: skip
-
-
-#: What of an outlet must stay as a seam when the rest is let out.
-LEAST_SEAM_MM = 6.0
-
-
-class NoOutletLeft(FittingError):
-    """Letting out more than the garment has allowance for."""
-
-
-def check_outlet(kind: Kind, garment: Garment) -> None:
-    """Refuse to let out a garment cut in its cloth by more than its allowance holds.
-
-    A test garment is cut anew, so nothing limits it.
-
-    Raises:
-        NoOutletLeft: with the most that can be let out on each piece.
-    """
-    if garment.kind is GarmentKind.TEST_GARMENT or not isinstance(kind, TakeIn):
-        return
-    out = max((-a.amount_mm for a in kind.amounts), default=0.0)
-    on_a_piece = out * max(kind.share, 1 - kind.share)
-    most = max(garment.outlet_mm - LEAST_SEAM_MM, 0.0)
-    if on_a_piece > most + 0.05:
-        raise NoOutletLeft(
-            f"the {kind.seam} seam would be let out {on_a_piece:.1f} mm on a piece, and "
-            f"{most:.0f} mm is the most: the garment has {garment.outlet_mm:.0f} mm of allowance, "
-            f"of which {LEAST_SEAM_MM:.0f} mm stays as the seam"
-        )
-
-
-_TIGHT = (Sign.TOO_TIGHT, Sign.STRAIN)
-_LOOSE = (Sign.TOO_LOOSE, Sign.FOLDS_ALONG)
-
-
-def against_the_sign(note: Observation, kind: Kind) -> str | None:
-    """Say where an alteration goes the other way than what was seen asks for."""
-    amount = kind.amount_mm or 0.0
-    if note.sign in _TIGHT and amount > 0:
-        return (
-            f"note {note.number} says {note.sign}, and this takes the {note.seam} seam in; a gap, "
-            "or a minus before the amount, lets it out"
-        )
-    if note.sign in _LOOSE and amount < 0:
-        return (
-            f"note {note.number} says {note.sign}, and this lets the {note.seam} seam out; a "
-            "pinned fold takes it in"
-        )
-    return None

@@ -19,6 +19,8 @@ class ReadingKind(StrEnum):
     CHALK_LINE = "chalk line"
     TAPE_DIFFERENCE = "tape difference"
     ON_PAPER = "on paper"
+    #: Only for a hem or a waist: its height, and (without a corner) the height wanted.
+    FROM_FLOOR = "from the floor"
 
 
 #: What to say to someone who has to choose.
@@ -28,6 +30,7 @@ READING_HELP = {
     ReadingKind.CHALK_LINE: "a chalk line this far from the seam, on one layer only",
     ReadingKind.TAPE_DIFFERENCE: "how much too large (or, negative, too small) the whole line is",
     ReadingKind.ON_PAPER: "an amount marked on one piece of paper: that edge moves by it",
+    ReadingKind.FROM_FLOOR: "how high above the floor a hem or waist is there",
 }
 
 
@@ -42,6 +45,7 @@ class Reading:
         value_mm: as read. A fold and a gap are sizes and never negative; a tape difference is
             negative where it is too small, a line or mark where it lies outside the seam.
         piece: the piece a chalk line or a paper mark is on.
+        edge: the edge of a piece the place is on, where its corner alone does not say it.
     """
 
     kind: ReadingKind
@@ -49,8 +53,11 @@ class Reading:
     value_mm: float
     distance_mm: float = 0.0
     piece: str | None = None
+    edge: str | None = None
 
     def __post_init__(self) -> None:
+        if self.value_mm < 0 and self.kind is ReadingKind.FROM_FLOOR:
+            raise FittingError("a height above the floor is never negative")
         if self.value_mm < 0 and self.kind in (ReadingKind.PINNED_FOLD, ReadingKind.GAP):
             raise FittingError(
                 f"a {self.kind} is read as a size and is never negative; "
@@ -59,20 +66,21 @@ class Reading:
 
     def record(self) -> dict[str, Any]:
         """Return it as plain values."""
-        return {
+        plain: dict[str, Any] = {
             "kind": str(self.kind),
             "corner": self.corner,
             "value": self.value_mm,
             "distance": self.distance_mm,
             "piece": self.piece,
         }
+        return plain if self.edge is None else plain | {"edge": self.edge}
 
     @classmethod
     def from_record(cls, r: dict[str, Any]) -> "Reading":
         """Read it back."""
         return cls(
             kind=ReadingKind(r["kind"]), corner=r["corner"], value_mm=r["value"],
-            distance_mm=r["distance"], piece=r["piece"],
+            distance_mm=r["distance"], piece=r["piece"], edge=r.get("edge"),
         )  # fmt: skip
 
 
@@ -114,6 +122,11 @@ def understand(
             f"{' and '.join(sorted(str(k) for k in kinds))}: make a note of each"
         )
     kind = kinds.pop()
+    if kind is ReadingKind.FROM_FLOOR:
+        raise FittingError(
+            "a height from the floor is read at a hem or waist, not along a seam; name the edge "
+            "with --edge"
+        )
     centre = seam.side is BodySide.CENTRE
     once = centre or side in (BodySide.RIGHT, BodySide.LEFT)
     factor, share, told = 1.0, 0.5, ""

@@ -2,20 +2,22 @@
 
 import datetime as dt
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from tracker.alterations.before_cutting import before_cutting
 from tracker.alterations.kind import Kind
 from tracker.errors import TrackerError
-from tracker.fitting.propose import Proposal, against_the_sign, check_outlet, proposal, propose
+from tracker.fitting.against import against_the_sign, check_outlet
+from tracker.fitting.propose import Answer, Proposal, answers, proposal
+from tracker.fitting.suggest import in_order
 from tracker.history.version import Address, Version, next_version
-from tracker.pattern.checks import check
 from tracker.tasks.bodies import girths_of
 from tracker.tasks.drafting import check_new_pattern
 from tracker.tasks.named import the_client, the_note, the_version
 
 if TYPE_CHECKING:
-    from tracker.fitting.observation import Observation
+    from tracker.fitting.observation import Cause, Observation
     from tracker.pattern.finding import Finding
     from tracker.pattern.pattern import Pattern
     from tracker.store.books import Books
@@ -42,7 +44,7 @@ class Altered:
         parent: the version it starts from.
         version: the version it made; none of a proposal, for which nothing was stored.
         proposals: each step with how its readings were understood, its sentence and its effect.
-        notes: the notes behind it, as they are said.
+        notes: the notes behind it, as they are said, in the order they are taken.
         findings: what a check of the new pattern finds.
         warnings: what to mind.
     """
@@ -61,6 +63,7 @@ def propose_notes(
     notes: Iterable[str],
     start: str | None = None,
     to_nothing_at: tuple[Spot, ...] = (),
+    answer: Answer | None = None,
 ) -> Altered:
     """Foretell the alterations some notes ask for; nothing is stored.
 
@@ -70,12 +73,13 @@ def propose_notes(
         notes: notes as they are said (2.3).
         start: the version to start from; without it the newest of the pattern that was fitted.
         to_nothing_at: places at which each change ends, for notes read at one place.
+        answer: the cause of a single note, and how much.
 
     Raises:
         TrackerError: no such note, no reading to work from, or it cannot be drawn.
     """
     with store.reading() as books:
-        return _for_notes(books, client, notes, start, to_nothing_at)[0]
+        return _for_notes(books, client, notes, start, to_nothing_at, answer)[0]
 
 
 def accept_notes(
@@ -86,18 +90,23 @@ def accept_notes(
     start: str | None = None,
     to_nothing_at: tuple[Spot, ...] = (),
     sentence: str = "",
+    answer: Answer | None = None,
+    cause: "Cause | None" = None,
 ) -> Altered:
     """Make the next version from what some notes ask for; the notes then say so.
+
+    With ``cause`` the notes are marked as the body's, the style's, the cloth's or taste.
 
     Raises:
         TrackerError: see ``propose_notes``; nothing is stored.
     """
     with store.writing() as books:
-        foretold, parent, dealt = _for_notes(books, client, notes, start, to_nothing_at)
+        foretold, parent, dealt = _for_notes(books, client, notes, start, to_nothing_at, answer)
         steps = tuple(
             (p.kind, (n.observation_id,)) for p, n in zip(foretold.proposals, dealt, strict=True)
         )
-        return _made(books, foretold, parent, steps, dealt, sentence, today)
+        marked = tuple(replace(n, cause=cause) if cause else n for n in dict.fromkeys(dealt))
+        return _made(books, foretold, parent, steps, marked, sentence, today)
 
 
 def _for_notes(
@@ -106,31 +115,39 @@ def _for_notes(
     said: Iterable[str],
     start: str | None,
     to_nothing_at: tuple[Spot, ...],
+    answer: Answer | None = None,
 ) -> tuple[Altered, Version, tuple["Observation", ...]]:
+    """Foretell notes in the order of looking; each proposal comes with the note behind it."""
     code = the_client(books, client).code
     names = tuple(dict.fromkeys(said))
     notes = tuple(the_note(books, code, name) for name in names)
     if not notes:
         raise NothingToAlter("which note? Name one as fitting and note, as in 2.3")
-    parent, warnings = _parent(books, notes, start)
+    if answer is not None and len(notes) > 1:
+        raise NothingToAlter("one cause at a time: name a single note with --as")
+    parent, warnings = parent_of(books, notes, start)
     girths = girths_of(books, code)
-    pattern, proposals = parent.pattern, list[Proposal]()
-    for note in notes:
-        one = propose(pattern, note, girths, to_nothing_at)
-        check_outlet(one.kind, books.garment(books.fitting(note.fitting_id).garment_id))
-        proposals.append(one)
-        pattern = one.pattern
+    called = {n.observation_id: name for n, name in zip(notes, names, strict=True)}
+    pattern, proposals, dealt = parent.pattern, list[Proposal](), list["Observation"]()
+    for note in in_order(pattern, notes):
+        garment = books.garment(books.fitting(note.fitting_id).garment_id)
+        for one in answers(pattern, note, girths, to_nothing_at, answer):
+            check_outlet(one.kind, garment)
+            proposals.append(one)
+            dealt.append(note)
+            pattern = one.pattern
     otherwise = tuple(
-        told for note, p in zip(notes, proposals, strict=True)
+        told for note, p in zip(dealt, proposals, strict=True)
         if (told := against_the_sign(note, p.kind))
     )  # fmt: skip
     warnings = (*warnings, *otherwise)
-    findings = check(pattern, girths).findings
-    foretold = Altered(parent.address, None, tuple(proposals), names, findings, warnings)
-    return foretold, parent, notes
+    findings = before_cutting(pattern, girths).findings
+    order = tuple(called[n.observation_id] for n in dict.fromkeys(dealt))
+    foretold = Altered(parent.address, None, tuple(proposals), order, findings, warnings)
+    return foretold, parent, tuple(dealt)
 
 
-def _parent(
+def parent_of(
     books: "Books", notes: tuple["Observation", ...], start: str | None
 ) -> tuple[Version, tuple[str, ...]]:
     """Return the version to start from: the newest of the pattern that was fitted."""
@@ -205,7 +222,7 @@ def _foretold(
         one = proposal(pattern, make(pattern), "", girths)
         proposals.append(one)
         pattern = one.pattern
-    findings = check(pattern, girths).findings
+    findings = before_cutting(pattern, girths).findings
     newest = books.version(parent.address.client, parent.address.pattern).address
     warnings = (
         (f"{newest} is newer; this starts from {parent.address}, so what {newest} changed is "

@@ -81,10 +81,10 @@ def withdraw_steps(
         if not gone:
             raise NoSuchStep("which step is withdrawn? Name it as version and step, as in 3.1")
         found = withdraw(line, [t.step.step_id for t in gone], _girths(books, version))
-        _all_or_told(found.onward, leave_out)
+        all_or_told(found.onward, leave_out)
         if dry:
             return Carried(found.parent.address, None, found.onward.steps)
-        made = _made(books, found.parent, version.address, found.steps, sentence, today)
+        made = made_onward(books, found.parent, version.address, found.steps, sentence, today)
         waiting = _wait_again(books, gone, made, lineage(books, made))
         return Carried(found.parent.address, made, found.onward.steps, waiting)
 
@@ -122,11 +122,11 @@ def bring_steps_across(
             )
         taken = [t for v in lineage(books, old) for t in v.taken]
         found = bring_across(taken, base.pattern, _girths(books, base))
-        _all_or_told(found, leave_out)
+        all_or_told(found, leave_out)
         if dry or not found.done:
             return Carried(base.address, None, found.steps)
         told = sentence or f"Brought across from {old.address}"
-        made = _made(books, base, base.address, found.done, told, today)
+        made = made_onward(books, base, base.address, found.done, told, today)
         return Carried(base.address, made, found.steps)
 
 
@@ -160,13 +160,18 @@ def _girths(books: "Books", version: Version) -> dict[str, float] | None:
     return girths_of(books, version.address.client)
 
 
-def _all_or_told(onward: Onward, leave_out: bool) -> None:
+def all_or_told(onward: Onward, leave_out: bool) -> None:
+    """Refuse where a step cannot be done there, unless it may be left out.
+
+    Raises:
+        CannotAll: the sentence says which and why.
+    """
     if onward.left_out and not leave_out:
         told = "; ".join(f"{b.sentence}: {b.told}" for b in onward.left_out)
         raise CannotAll(f"nothing was done, because this cannot be done there: {told}")
 
 
-def _made(
+def made_onward(
     books: "Books",
     parent: Version,
     address: Address,
@@ -174,6 +179,7 @@ def _made(
     sentence: str,
     today: dt.date,
 ) -> Version:
+    """Store the next version with steps put onto another base."""
     number = books.next_number(address.client, address.pattern)
     new = replace(address, number=number)
     version = next_version(parent, new, steps, sentence, today, _girths(books, parent))

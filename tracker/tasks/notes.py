@@ -174,7 +174,9 @@ def reading_words(reading: Reading) -> str:
         if reading.distance_mm
         else f"at the {reading.corner}"
     )
-    on = f", on the {reading.piece}" if reading.piece else ""
+    if not reading.corner:
+        return f"{reading.kind} {write_both(reading.value_mm)} all round"
+    on = f", on the {reading.edge or reading.piece}" if reading.edge or reading.piece else ""
     amount = write_both(reading.value_mm) if reading.value_mm else "nothing"
     return f"{reading.kind} {amount} {at}{on}"
 

@@ -1,0 +1,107 @@
+"""Likely causes and the order of looking, in sentences."""
+
+from typing import TYPE_CHECKING, Any
+
+from tracker.cli import show
+
+if TYPE_CHECKING:
+    from tracker.history.version import Address
+    from tracker.store.engine import Store
+    from tracker.tasks.advising import Advice, Likely, StageRow
+    from tracker.tasks.altering import Altered
+    from tracker.tasks.preferences import Manner
+
+
+def write_advice(
+    parent: "Address", advice: tuple["Advice", ...], how: "Manner", as_json: bool
+) -> None:
+    """Write what notes without an amount may come from."""
+    from tracker.fitting.looking import ORDER_SAID
+
+    if as_json:
+        show.as_json({"parent": str(parent), "order": ORDER_SAID, "notes": show.plain(advice)})
+        return
+    for one in advice:
+        note = one.note
+        show.tell(
+            f"Note {note.name}, {note.where}, {note.sign}"
+            f"{f' {note.direction}' if note.direction else ''} ({one.stage}): "
+            + (
+                "it may be, likeliest first:"
+                if one.causes
+                else "nothing in the table fits; name the alteration yourself (tracker alter "
+                "kinds), or see what is known with: tracker fitting signs"
+            )
+        )
+        for number, cause in enumerate(one.causes, start=1):
+            _cause(number, cause, how)
+    if any(one.causes for one in advice):
+        show.tell(ORDER_SAID)
+        show.tell(f"Only shown: {parent} is as it was, and nothing was stored.")
+
+
+def _cause(number: int, cause: "Likely", how: "Manner") -> None:
+    show.tell(f"{number}. {show.begun(cause.name)}. To tell: {cause.tell}.")
+    if cause.remedy:
+        usual = ""
+        if cause.usual_mm:
+            low, high = cause.usual_mm
+            usual = f" (usually {how.length(low)} to {how.length(high)}, {cause.usual_from})"
+        show.tell(f"{show.begun(cause.remedy)}; by: {cause.asks}{usual}.", "   ")
+        show.say(f"     {cause.propose}")
+    else:
+        show.tell(f"{show.begun(cause.by_hand)}.", "   ")
+    show.tell(f"Source: {cause.source}.", "   ")
+
+
+def write_order(code: str, stages: tuple["StageRow", ...], as_json: bool) -> None:
+    """Write a client's open notes in the order of looking."""
+    from tracker.fitting.looking import ORDER_SAID
+
+    if as_json:
+        show.as_json({"client": code, "order": ORDER_SAID, "stages": show.plain(stages)})
+        return
+    if not stages:
+        show.tell(f"{code} has no note that waits.")
+        return
+    rows = [
+        (stage.stage if first else "", note.name, note.where, _seen(note))
+        for stage in stages
+        for first, note in zip((True, *(False,) * len(stage.notes)), stage.notes, strict=False)
+    ]
+    show.say(show.table(("look at", "note", "where", "seen"), rows))
+    show.tell(ORDER_SAID)
+
+
+def _seen(note: Any) -> str:
+    direction = f" {note.direction}" if note.direction else ""
+    readings = f": {'; '.join(note.readings)}" if note.readings else ""
+    return f"{note.sign}{direction}, {note.strength}{readings}"
+
+
+def write_signs(rows: Any, as_json: bool) -> None:
+    """Write the table of signs."""
+    if as_json:
+        show.as_json(rows)
+        return
+    cells = [(r.seen, ", ".join(r.at), ", ".join(r.causes), r.source) for r in rows]
+    show.say(show.table(("seen", "at", "likely, in order", "source"), cells))
+
+
+def write_for_the_block(store: "Store", made: "Altered", as_json: bool) -> None:
+    """Say which of what was accepted proposes itself to the block, and which stays."""
+    from tracker.tasks.to_block import kept_and_proposed
+
+    if as_json or made.version is None:
+        return
+    block, proposed, kept = kept_and_proposed(store, made)
+    if block is None:
+        return
+    if proposed:
+        names = " ".join(proposed)
+        show.tell(
+            f"Note {', '.join(proposed)} is owed to the body, so it proposes itself to the block "
+            f"{block}: tracker alter to-block {names} --client {made.parent.client} --try"
+        )
+    for name, cause in kept:
+        show.tell(f"Note {name} is owed to {cause}: it stays with {made.parent.pattern}.")

@@ -1,0 +1,56 @@
+"""What an alteration goes against: the garment's allowance, or what was seen."""
+
+from tracker.alterations.kind import Kind
+from tracker.alterations.kinds.take_in_a_seam import TakeIn
+from tracker.fitting.garment import FittingError, Garment, GarmentKind
+from tracker.fitting.observation import Observation, Sign
+
+#: What of an outlet must stay as a seam when the rest is let out.
+LEAST_SEAM_MM = 6.0
+
+
+class NoOutletLeft(FittingError):
+    """Letting out more than the garment has allowance for."""
+
+
+def check_outlet(kind: Kind, garment: Garment) -> None:
+    """Refuse to let out a garment cut in its cloth by more than its allowance holds.
+
+    A test garment is cut anew, so nothing limits it.
+
+    Raises:
+        NoOutletLeft: with the most that can be let out on each piece.
+    """
+    if garment.kind is GarmentKind.TEST_GARMENT or not isinstance(kind, TakeIn):
+        return
+    out = max((-a.amount_mm for a in kind.amounts), default=0.0)
+    on_a_piece = out * max(kind.share, 1 - kind.share)
+    most = max(garment.outlet_mm - LEAST_SEAM_MM, 0.0)
+    if on_a_piece > most + 0.05:
+        raise NoOutletLeft(
+            f"the {kind.seam} seam would be let out {on_a_piece:.1f} mm on a piece, and "
+            f"{most:.0f} mm is the most: the garment has {garment.outlet_mm:.0f} mm of allowance, "
+            f"of which {LEAST_SEAM_MM:.0f} mm stays as the seam"
+        )
+
+
+_TIGHT = (Sign.TOO_TIGHT, Sign.STRAIN)
+_LOOSE = (Sign.TOO_LOOSE, Sign.FOLDS_ALONG)
+
+
+def against_the_sign(note: Observation, kind: Kind) -> str | None:
+    """Say where an alteration goes the other way than what was seen asks for."""
+    if not isinstance(kind, TakeIn):
+        return None
+    amount = kind.amount_mm
+    if note.sign in _TIGHT and amount > 0:
+        return (
+            f"note {note.number} says {note.sign}, and this takes the {kind.seam} seam in; a gap, "
+            "or a minus before the amount, lets it out"
+        )
+    if note.sign in _LOOSE and amount < 0:
+        return (
+            f"note {note.number} says {note.sign}, and this lets the {kind.seam} seam out; a "
+            "pinned fold takes it in"
+        )
+    return None

@@ -1,0 +1,245 @@
+"""What is seen at a fitting, and where: its likely causes, likeliest first. Data only.
+
+Each row names its source; most are common practice, which no book can be quoted for. What each
+cause is told by and remedied with is in ``causes``.
+"""
+
+from dataclasses import dataclass
+
+from tracker.fitting.observation import Sign
+from tracker.fitting.remedy import PRACTICE
+
+USDA = "Fitting Dresses, U.S. Department of Agriculture, 1946"
+WSU = "Garment Fitting, E.M. 2246, Washington State University, 1962"
+TWO_PARTS = "The Dressmaker, 1910s, part 8"
+
+_GAPE = (Sign.GAPING, Sign.STANDING_AWAY, Sign.TOO_LOOSE)
+_ACROSS = (Sign.FOLDS_ACROSS, Sign.TOO_LONG)
+_ALONG = (Sign.FOLDS_ALONG, Sign.TOO_LOOSE)
+_TIGHT = (Sign.TOO_TIGHT, Sign.STRAIN)
+_SHORT = (Sign.RIDING_UP, Sign.TOO_SHORT)
+
+
+@dataclass(frozen=True)
+class Row:
+    """What is seen.
+
+    Attributes:
+        seen: in a fitter's words.
+        signs: the signs it is noted with.
+        at: the regions it is noted at.
+        causes: names of likely causes, likeliest first.
+        source: where that is said.
+        words: in the note's direction or words, any of these makes the row likelier.
+        of: only for these garments; all when empty.
+    """
+
+    seen: str
+    signs: tuple[Sign, ...]
+    at: tuple[str, ...]
+    causes: tuple[str, ...]
+    source: str = PRACTICE
+    words: tuple[str, ...] = ()
+    of: tuple[str, ...] = ()
+
+
+ROWS = (
+    # -- how it hangs ----------------------------------------------------------------------
+    Row("the side seam swings forward", (Sign.SWINGING, Sign.TWISTING), ("side", "side seam"),
+        ("full bust", "stomach", "side seam swinging forward", "cloth off its grain"),
+        f"{USDA}, part 14; {PRACTICE}", ("forward", "front")),
+    Row("the side seam swings back", (Sign.SWINGING, Sign.TWISTING), ("side", "side seam"),
+        ("full seat", "round back", "side seam swinging back", "cloth off its grain"),
+        f"{USDA}, part 14; {PRACTICE}", ("back", "behind")),
+    Row("a seam or piece twists", (Sign.TWISTING,), ("front", "back", "centre front",
+        "centre back", "inside leg", "front panel seam", "back panel seam"),
+        ("cloth off its grain",)),
+    Row("the waist line rises in front", (Sign.OFF_LEVEL, Sign.RIDING_UP),
+        ("front waist", "front", "centre front"), ("full bust", "long waist"), of=("bodice",)),
+    Row("the waist line rises behind", (Sign.OFF_LEVEL, Sign.RIDING_UP),
+        ("back waist", "back", "centre back"), ("round back", "long waist"),
+        f"{TWO_PARTS}; {PRACTICE}", of=("bodice",)),
+    Row("the waist line sinks behind", (Sign.OFF_LEVEL, Sign.TOO_LONG),
+        ("back waist", "centre back"), ("hollow back",), PRACTICE,
+        ("drops", "sinks", "low", "long"), ("bodice",)),
+    Row("bust or hip line off level on one side", (Sign.OFF_LEVEL,), ("side", "side seam"),
+        ("one shoulder lower", "one hip higher", "cloth off its grain")),
+    # -- shoulder and neck -----------------------------------------------------------------
+    Row("lines from the neck to the underarm", (Sign.DRAG_LINES, Sign.FOLDS_ACROSS),
+        ("shoulder", "front", "back", "front armhole", "back armhole", "armhole"),
+        ("sloping shoulders", "one shoulder lower"), WSU,
+        ("underarm", "armpit", "neck to", "from the neck", "collar"), ("bodice",)),
+    Row("lines from the shoulder point to the centre", (Sign.DRAG_LINES, Sign.FOLDS_ACROSS,
+        Sign.STRAIN), ("shoulder", "front", "back", "centre front", "front neckline"),
+        ("square shoulders",), WSU,
+        ("shoulder point", "to the centre", "from the shoulder", "throat"), ("bodice",)),
+    Row("the shoulder is loose at its end", (*_GAPE, Sign.FOLDS_ACROSS, Sign.TOO_LONG),
+        ("shoulder",), ("sloping shoulders", "shoulder too long", "one shoulder lower"), WSU),
+    Row("the shoulder is tight", (*_TIGHT, *_SHORT), ("shoulder",),
+        ("square shoulders", "shoulder too short"), WSU),
+    Row("the shoulder seam is off its place", (Sign.OFF_PLACE, Sign.SWINGING, Sign.OFF_LEVEL),
+        ("shoulder",), ("forward shoulder", "shoulder seam too far forward",
+                        "one shoulder lower")),
+    Row("the shoulder falls down the arm", (Sign.TOO_LONG, Sign.OFF_PLACE),
+        ("armhole", "sleeve cap", "shoulder"), ("shoulder too long", "sloping shoulders"), WSU,
+        ("falls", "drops", "down the arm", "past")),
+    Row("the neckline gapes in front", _GAPE, ("front neckline",),
+        ("front neckline too long", "hollow chest", "small bust", "forward shoulder"),
+        f"{PRACTICE}; {USDA}, part 5"),
+    Row("the neckline gapes behind", _GAPE, ("back neckline",),
+        ("round back", "back neck standing away", "neck too wide"), f"{USDA}, part 5"),
+    Row("the neckline stands off all round", _GAPE, ("neckline",),
+        ("neck too wide", "front neckline too long", "back neck standing away"),
+        f"{USDA}, part 5"),
+    Row("the neck binds", (*_TIGHT, Sign.FOLDS_ACROSS, Sign.RIDING_UP),
+        ("neckline", "front neckline", "back neckline"), ("neck too tight", "square shoulders"),
+        f"{USDA}, part 5"),
+    Row("a fold across below the nape", _ACROSS, ("back neckline", "back", "centre back"),
+        ("flat upper back", "square shoulders"), PRACTICE, ("nape", "neck", "blade", "upper"),
+        ("bodice",)),
+    # -- bust and back ---------------------------------------------------------------------
+    Row("lines point at the bust", (Sign.DRAG_LINES, Sign.STRAIN, Sign.TOO_TIGHT),
+        ("front", "side", "front armhole", "front panel seam", "side front"),
+        ("full bust", "high bust", "low bust"), PRACTICE, ("bust",), ("bodice",)),
+    Row("tight over the bust", _TIGHT, ("front panel seam", "bust dart", "side at the underarm"),
+        ("full bust", "broad chest"), of=("bodice",)),
+    Row("empty over the bust", (*_ALONG, Sign.STANDING_AWAY, Sign.GAPING),
+        ("front", "front panel seam", "bust dart"),
+        ("small bust", "dart too short", "low bust"), PRACTICE, ("bust", "empty", "dart"),
+        ("bodice",)),
+    Row("the dart is off its place", (Sign.OFF_PLACE,), ("front", "bust dart", "side"),
+        ("low bust", "high bust", "dart too long", "dart too short"), of=("bodice",)),
+    Row("the dart points below the bust", (Sign.OFF_PLACE,), ("front", "bust dart", "side"),
+        ("high bust",), PRACTICE, ("low", "below"), ("bodice",)),
+    Row("the dart points above the bust", (Sign.OFF_PLACE,), ("front", "bust dart", "side"),
+        ("low bust",), PRACTICE, ("high", "above"), ("bodice",)),
+    Row("a dart is past, or short of, its place", (Sign.OFF_PLACE, Sign.TOO_LONG, Sign.TOO_SHORT,
+        Sign.STANDING_AWAY), ("front", "back", "front waist", "back waist", "bust dart"),
+        ("dart too long", "dart too short"), PRACTICE, ("dart", "point", "pokes")),
+    Row("folds across above the bust", _ACROSS, ("front", "centre front", "front armhole"),
+        ("hollow chest", "square shoulders", "front too long above the bust"), PRACTICE,
+        ("above", "chest", "collar bone"), ("bodice",)),
+    Row("the front sags below the bust", _ACROSS, ("front", "front waist"),
+        ("front too long above the bust", "short waist"), f"{USDA}, part 9",
+        ("below", "under", "sag"), ("bodice",)),
+    Row("the back is tight across", _TIGHT, ("back", "back armhole", "back panel seam"),
+        ("broad back", "round back"), "Problem areas: the back, Threads; common practice, no "
+        "source",
+        of=("bodice",)),
+    Row("the back stands off or is pulled up", (*_SHORT, Sign.STANDING_AWAY, Sign.DRAG_LINES),
+        ("back", "centre back", "back waist"), ("round back", "hollow back"), TWO_PARTS,
+        ("blade", "round", "up", "stoop", "side-back"), ("bodice",)),
+    Row("folds stand upright on the back", _ALONG, ("back", "back armhole", "back panel seam"),
+        ("narrow back", "waist too loose"), of=("bodice",)),
+    Row("the chest is tight across", _TIGHT, ("front", "front armhole"),
+        ("broad chest", "full bust"), of=("bodice",)),
+    Row("folds stand upright on the chest", _ALONG, ("front", "front armhole"),
+        ("narrow chest", "small bust"), of=("bodice",)),
+    # -- armhole ---------------------------------------------------------------------------
+    Row("the front armhole gapes", (Sign.GAPING, Sign.STANDING_AWAY), ("front armhole",),
+        ("full bust", "bust shaping too small", "narrow chest")),
+    Row("the back armhole gapes", (Sign.GAPING, Sign.STANDING_AWAY), ("back armhole",),
+        ("round back", "back armhole too long", "narrow back")),
+    Row("the armhole gapes", (Sign.GAPING, Sign.STANDING_AWAY), ("armhole",),
+        ("bust shaping too small", "back armhole too long", "full bust", "round back")),
+    Row("the armhole cuts in", (*_TIGHT, Sign.RIDING_UP),
+        ("armhole", "front armhole", "back armhole", "side at the underarm"),
+        ("armhole too high", "broad back", "broad chest"), f"{USDA}, part 10"),
+    Row("the bodice lifts with the arm", (Sign.RIDING_UP, Sign.TOO_LONG, Sign.TOO_LOOSE),
+        ("armhole", "sleeve", "sleeve cap"), ("armhole too low", "broad back"),
+        f"{USDA}, part 10", ("lifts", "arm up", "raises", "reach")),
+    # -- waist -----------------------------------------------------------------------------
+    Row("folds across at the small of the back", (*_ACROSS, Sign.STANDING_AWAY, Sign.GAPING),
+        ("back", "centre back", "back waist"), ("hollow back", "hips too tight", "short waist"),
+        PRACTICE, ("waist", "small", "hollow", "sway", "seat", "above the waist")),
+    Row("folds across above the waist all round", _ACROSS, ("side", "waist", "front waist",
+        "side at the waist"), ("short waist", "hips too tight"), of=("bodice",)),
+    Row("the waist sits too high", (*_SHORT, Sign.OFF_PLACE), ("waist", "front waist",
+        "back waist", "side at the waist", "side"), ("long waist",), of=("bodice",)),
+    Row("the waist is tight", _TIGHT, ("waist", "front waist", "back waist", "side",
+        "side at the waist", "centre back", "front panel seam", "back panel seam"),
+        ("waist too tight", "hips too tight")),
+    Row("the waist is loose", (*_ALONG, Sign.STANDING_AWAY, Sign.GAPING), ("waist", "front waist",
+        "back waist", "side", "side at the waist", "centre back", "front panel seam",
+        "back panel seam"), ("waist too loose", "hollow back")),
+    # -- hips ------------------------------------------------------------------------------
+    Row("it draws across the hips and rides up", (*_TIGHT, Sign.RIDING_UP, Sign.FOLDS_ACROSS),
+        ("side", "side at the hip", "hip", "front", "back"),
+        ("hips too tight", "full seat", "stomach"), f"{USDA}, part 14",
+        ("hip", "thigh", "across"), ("skirt", "trousers")),
+    Row("it is tight below the waist", (*_TIGHT, Sign.RIDING_UP, Sign.FOLDS_ACROSS),
+        ("side at the hip", "hip"), ("hips too tight",), f"{USDA}, part 14"),
+    Row("the hips are loose", _ALONG, ("side", "side at the hip", "hip", "front", "back"),
+        ("hips too loose", "waist too loose", "flat seat"), of=("skirt", "trousers")),
+    Row("it is drawn up in front", (Sign.RIDING_UP, Sign.STRAIN, Sign.TOO_SHORT, Sign.DRAG_LINES,
+        Sign.OFF_LEVEL), ("front", "front waist", "centre front"), ("stomach", "hips too tight"),
+        "The New Dressmaker, 1921, chapter 5", ("stomach", "tummy", "front", "belly"),
+        ("skirt", "trousers")),
+    Row("the seat hangs in folds", (*_ALONG, Sign.FOLDS_ACROSS, Sign.TOO_LONG, Sign.DRAG_LINES,
+        Sign.OFF_LEVEL), ("back", "centre back", "back crotch", "back waist"),
+        ("flat seat", "hollow back", "crotch too low"), PRACTICE,
+        ("seat", "bags", "droops", "under the seat"), ("skirt", "trousers")),
+    Row("the seat strains", (*_TIGHT, Sign.RIDING_UP, Sign.TOO_SHORT, Sign.DRAG_LINES,
+        Sign.OFF_LEVEL), ("back", "centre back", "back crotch", "back waist"),
+        ("full seat", "hips too tight"), PRACTICE, ("seat", "pulls down", "sits"),
+        ("skirt", "trousers")),
+    Row("one hip is higher", (Sign.OFF_LEVEL, Sign.RIDING_UP, Sign.DRAG_LINES),
+        ("side", "side at the hip", "side at the waist", "front", "hip"), ("one hip higher",),
+        PRACTICE, ("one hip", "right hip", "left hip", "higher"), ("skirt", "trousers")),
+    Row("the crotch binds", (*_TIGHT, Sign.TOO_SHORT, Sign.RIDING_UP, Sign.DRAG_LINES),
+        ("front crotch", "back crotch", "inside leg", "centre front", "centre back"),
+        ("crotch too high", "crotch too short behind", "crotch too short in front",
+         "thigh too tight"), of=("trousers",)),
+    Row("the crotch binds behind", (*_TIGHT, Sign.TOO_SHORT, Sign.RIDING_UP, Sign.DRAG_LINES),
+        ("back crotch", "centre back", "back"), ("crotch too short behind", "full seat"),
+        PRACTICE, ("sits", "seat", "behind", "pulls down"), ("trousers",)),
+    Row("the crotch binds in front", (*_TIGHT, Sign.TOO_SHORT, Sign.DRAG_LINES),
+        ("front crotch", "centre front", "front"), ("crotch too short in front", "stomach"),
+        PRACTICE, ("smile", "front", "up"), ("trousers",)),
+    Row("the crotch hangs", (*_ACROSS, Sign.TOO_LOOSE, Sign.FOLDS_ALONG),
+        ("front crotch", "back crotch", "inside leg", "centre front", "centre back"),
+        ("crotch too low", "crotch too long behind", "crotch too long in front",
+         "thigh too loose"), of=("trousers",)),
+    Row("the crotch cuts in at its curve", _TIGHT, ("front crotch", "back crotch"),
+        ("crotch curve too full",), PRACTICE, ("curve", "cuts in"), ("trousers",)),
+    Row("the thigh is tight", _TIGHT, ("inside leg", "side", "front", "back"),
+        ("thigh too tight", "crotch too short behind"), PRACTICE, ("thigh", "leg"),
+        ("trousers",)),
+    Row("the thigh is loose", _ALONG, ("inside leg",), ("thigh too loose",), PRACTICE,
+        ("thigh", "leg"), ("trousers",)),
+    # -- hem -------------------------------------------------------------------------------
+    Row("the hem is off level", (Sign.OFF_LEVEL, Sign.RIDING_UP, Sign.SWINGING), ("hem",),
+        ("hem off level", "stomach", "full seat", "one hip higher"), f"{USDA}, part 15"),
+    Row("it is too long", (Sign.TOO_LONG,), ("hem", "waist"), ("too long all round",)),
+    Row("it is too short", (Sign.TOO_SHORT,), ("hem", "waist"), ("too short all round",)),
+    # -- sleeve ----------------------------------------------------------------------------
+    Row("the sleeve is tight round the upper arm", (*_TIGHT, Sign.FOLDS_ACROSS, Sign.RIDING_UP),
+        ("sleeve", "sleeve cap", "armhole"), ("full upper arm", "cap too high",
+                                              "armhole too low"),
+        "Set-in sleeve solutions, Threads, 2021", ("upper arm", "arm", "biceps")),
+    Row("the sleeve twists towards the front", (Sign.TWISTING, Sign.DRAG_LINES, Sign.SWINGING),
+        ("sleeve", "sleeve cap"), ("sleeve set for an arm further back",), f"{USDA}, part 10",
+        ("back of the cap", "towards the front", "forward", "from the back")),
+    Row("the sleeve twists towards the back", (Sign.TWISTING, Sign.DRAG_LINES, Sign.SWINGING),
+        ("sleeve", "sleeve cap"), ("sleeve set for an arm further forward",), f"{USDA}, part 10",
+        ("front of the cap", "towards the back", "backward", "from the front")),
+    Row("the sleeve twists", (Sign.TWISTING, Sign.SWINGING), ("sleeve", "sleeve cap"),
+        ("sleeve set for an arm further back", "sleeve set for an arm further forward",
+         "cloth off its grain"), f"{USDA}, part 10"),
+    Row("lines run down from the top of the cap", (Sign.DRAG_LINES, Sign.STRAIN, Sign.TOO_SHORT),
+        ("sleeve cap", "sleeve", "armhole"), ("cap too low", "full upper arm"),
+        f"{USDA}, part 10", ("top", "from the cap", "shoulder point", "underarm", "both sides")),
+    Row("a fold across below the shoulder", (*_ACROSS, Sign.STANDING_AWAY),
+        ("sleeve cap", "sleeve"), ("cap too high",), f"{USDA}, part 10",
+        ("cap", "top", "below the shoulder", "collapses")),
+    Row("the sleeve is too long", (Sign.TOO_LONG,), ("sleeve", "wrist"), ("sleeve too long",)),
+    Row("the sleeve is too short", (Sign.TOO_SHORT, Sign.RIDING_UP), ("sleeve", "wrist"),
+        ("sleeve too short",)),
+    Row("the sleeve is tight below", _TIGHT, ("wrist", "sleeve"),
+        ("sleeve tight below the elbow", "full upper arm"), PRACTICE,
+        ("elbow", "wrist", "fore-arm", "forearm")),
+    Row("the sleeve is loose", _ALONG, ("wrist",), ("sleeve loose below the elbow",)),
+    Row("the upper arm is loose", _ALONG, ("sleeve", "sleeve cap"),
+        ("thin upper arm", "sleeve loose below the elbow"),
+        "Set-in sleeve solutions, Threads, 2021"),
+)  # fmt: skip

@@ -1,0 +1,224 @@
+"""From a sign to its likely causes, and from a cause and an amount to an alteration."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from tracker.alterations.engine import apply_step
+from tracker.alterations.kind import Kind
+from tracker.errors import TrackerError, nearest_names
+from tracker.fitting.causes import CAUSES
+from tracker.fitting.counting import AMOUNTS, Counted, Spot, read_for
+from tracker.fitting.garment import FittingError
+from tracker.fitting.looking import Stage, stage_of
+from tracker.fitting.observation import Observation
+from tracker.fitting.reading import Reading
+from tracker.fitting.remedy import Cause, Remedy
+from tracker.fitting.scene import Scene, garment_of
+from tracker.fitting.signs import ROWS, Row
+from tracker.fitting.where import regions
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.pattern import Pattern
+
+
+@dataclass(frozen=True)
+class Suggestion:
+    """A likely cause of what a note says, with what would be done about it here.
+
+    Attributes:
+        cause: the cause.
+        row: the row of the table it comes from.
+        remedy: the first of its remedies that the pattern has a place for; none where none has.
+        why_not: why no remedy has a place here.
+    """
+
+    cause: Cause
+    row: Row
+    remedy: Remedy | None
+    why_not: str = ""
+
+
+def likely(pattern: Pattern, note: Observation) -> tuple[Suggestion, ...]:
+    """Return the likely causes of what is seen, likeliest first.
+
+    A row whose words stand in the note comes before one that only fits its sign and place. In
+    one row the order is the table's.
+    """
+    place, garment = regions(pattern, note), garment_of(pattern)
+    told = f"{note.direction} {note.fitter_words} {note.client_words}".lower()
+    found: list[tuple[int, int, Row]] = []
+    for number, row in enumerate(ROWS):
+        if note.sign not in row.signs or not place & set(row.at):
+            continue
+        if row.of and garment not in row.of:
+            continue
+        said = any(word in told for word in row.words)
+        rank = 0 if said else 1 if not row.words else 2
+        found.append((rank, number, row))
+    seen: dict[str, Suggestion] = {}
+    for _, _, row in sorted(found, key=lambda f: f[:2]):
+        for name in row.causes:
+            if name in seen or name not in CAUSES:
+                continue
+            remedy, why_not = placed(pattern, note, CAUSES[name])
+            if remedy is not None or CAUSES[name].by_hand:
+                seen[name] = Suggestion(CAUSES[name], row, remedy, why_not)
+    return tuple(seen.values())
+
+
+def placed(pattern: Pattern, note: Observation, cause: Cause) -> tuple[Remedy | None, str]:
+    """Return the first remedy that a pattern has a place for, or why none has."""
+    why_not = ""
+    for remedy in cause.remedies:
+        try:
+            for kind in remedy.made(Scene(pattern, note), cause.trial_mm):
+                kind.sentence(pattern)
+        except TrackerError as fault:
+            why_not = why_not or fault.sentence
+            continue
+        return remedy, ""
+    return None, why_not
+
+
+def cause_named(said: str, among: Iterable[Suggestion] = ()) -> Cause:
+    """Return a cause by its name, or by its number in a list of suggestions.
+
+    Raises:
+        FittingError: there is none; the nearest are named.
+    """
+    listed = tuple(among)
+    plain = " ".join(said.lower().split())
+    if plain.isdigit() and 1 <= int(plain) <= len(listed):
+        return listed[int(plain) - 1].cause
+    if plain in CAUSES:
+        return CAUSES[plain]
+    known = [s.cause.name for s in listed] or list(CAUSES)
+    raise FittingError(
+        f"“{said}” is no cause this program knows; "
+        + (f"likely here: {', '.join(known)}." if listed else "see tracker fitting signs.")
+        + nearest_names(plain, list(CAUSES))
+    )
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """A remedy with its amount.
+
+    Attributes:
+        kinds: the alterations, in order; each is made for the pattern the one before leaves.
+        echo: how the amount was understood.
+        cause: the cause it answers.
+    """
+
+    kinds: tuple[Kind, ...]
+    echo: str
+    cause: Cause
+
+
+def chosen(
+    pattern: Pattern, note: Observation, cause: Cause, amount_mm: float | None = None
+) -> Chosen:
+    """Return a cause's remedy for a note, with its amount as given or as read.
+
+    Args:
+        pattern: the pattern.
+        note: the note.
+        cause: what was decided to be its cause.
+        amount_mm: the amount that is asked for; without it the note's largest reading is counted.
+
+    Raises:
+        FittingError: no remedy has a place here, or there is no amount.
+        TrackerError: it cannot be done.
+    """
+    remedy, why_not = placed(pattern, note, cause)
+    if remedy is None:
+        raise FittingError(
+            f"{cause.name}: {why_not or cause.by_hand or 'nothing is altered for it'}"
+        )
+    echo = ""
+    if amount_mm is None:
+        counted = counted_for(pattern, note, remedy)
+        if counted is None:
+            usual = _usual(cause)
+            raise FittingError(
+                f"{cause.name} wants an amount: {remedy.asks}{usual}; give it with --by"
+            )
+        amount_mm, echo = abs(counted.amount_mm), counted.echo
+        if remedy.larger is not None and (counted.amount_mm < 0) != remedy.larger:
+            raise FittingError(
+                f"the reading {'takes cloth out' if remedy.larger else 'lets cloth in'}, and "
+                f"{cause.name} asks for the opposite ({remedy.words}); give the amount with --by "
+                "if it is meant so"
+            )
+    if amount_mm <= 0:
+        raise FittingError(f"by how much? More than nothing: {remedy.asks}")
+    made: list[Kind] = []
+    drawn = pattern
+    for step in remedy.steps:
+        kind = step.made(Scene(drawn, note), amount_mm)
+        made.append(kind)
+        if step is not remedy.steps[-1]:
+            drawn = apply_step(kind, drawn, "try").pattern
+    return Chosen(tuple(made), echo, cause)
+
+
+def _usual(cause: Cause) -> str:
+    if cause.usual_mm is None:
+        return ""
+    low, high = cause.usual_mm
+    return f" ({low:.0f} to {high:.0f} mm is usual, {cause.usual_from})"
+
+
+def counted_for(pattern: Pattern, note: Observation, remedy: Remedy) -> Counted | None:
+    """Count a note's largest reading for a remedy; nothing where there is none."""
+    readings = [r for r in note.readings if r.value_mm]
+    if not readings or remedy.kind not in AMOUNTS:
+        return None
+    largest = max(readings, key=lambda r: abs(r.value_mm))
+    spot = spot_of(pattern, note, largest)
+    counted = read_for(remedy.kind, largest.kind, largest.value_mm, spot, remedy.sort)
+    if remedy.sort is None and remedy.kind == "take in a seam" and spot is Spot.PAIR:
+        # Its amount is asked for the whole garment round; the seam is there twice.
+        return Counted(counted.amount_mm * 2, f"{counted.echo}, twice in the garment")
+    return counted
+
+
+def spot_of(pattern: Pattern, note: Observation, reading: Reading) -> Spot:
+    """Return how often the place of a reading exists in the garment."""
+    if note.side in (BodySide.RIGHT, BodySide.LEFT):
+        return Spot.ONE_SIDE
+    if note.seam is not None:
+        seam = pattern.seam(note.seam, note.side)
+        return Spot.CENTRE_SEAM if seam.side is BodySide.CENTRE else Spot.PAIR
+    edge = reading.edge or note.edge or ""
+    if edge.startswith("centre") or (not edge and reading.corner.startswith("centre")):
+        if note.edge == edge and note.edge:
+            piece = next((p for p in pattern.pieces if p.name == note.piece), None)
+            folded = piece is not None and piece.fold == edge
+            return Spot.FOLD if folded else Spot.CENTRE_SEAM
+        return Spot.ACROSS
+    if reading.corner.startswith("centre") and not reading.distance_mm:
+        return Spot.CENTRE_SEAM  # pinned once, at the centre of the garment
+    return Spot.PAIR
+
+
+def in_order(pattern: Pattern, notes: Iterable[Observation]) -> tuple[Observation, ...]:
+    """Return notes in the order of looking."""
+    from tracker.fitting.looking import looked_at
+
+    return tuple(sorted(notes, key=lambda n: looked_at(n, pattern)))
+
+
+def grouped(
+    notes: Iterable[Observation], patterns: Mapping[str, Pattern] | None = None
+) -> tuple[tuple[Stage, tuple[Observation, ...]], ...]:
+    """Return notes by stage, in the order of looking."""
+    from tracker.fitting.looking import looked_at
+
+    known = patterns or {}
+    by_stage: dict[Stage, list[Observation]] = {}
+    for note in notes:
+        by_stage.setdefault(stage_of(note, known.get(note.observation_id)), []).append(note)
+    return tuple(
+        (stage, tuple(sorted(some, key=lambda n: looked_at(n, known.get(n.observation_id)))))
+        for stage, some in sorted(by_stage.items())
+    )
