@@ -5,11 +5,14 @@ import itertools
 from dataclasses import replace
 
 import pytest
+from altering import assert_same
 from drafted import drafted
 
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import BadParameters, Kind, kind_named
 from tracker.alterations.kinds.add_a_sleeve import AddSleeve
+from tracker.alterations.kinds.join_the_side_panels import JoinSidePanels
+from tracker.alterations.kinds.make_it_sleeveless import MakeSleeveless
 from tracker.alterations.kinds.panel_the_back import PanelBack
 from tracker.alterations.kinds.panel_the_front import PanelFront
 from tracker.drafting.sleeve_refusal import SleeveCannotBeMet
@@ -19,10 +22,12 @@ from tracker.history.version import Address, Root, first_version, next_version
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import pattern_digest, pattern_from, pattern_record
 from tracker.pattern.checks import check
-from tracker.pattern.measure import girth
+from tracker.pattern.marks import Notch
+from tracker.pattern.measure import around, girth
 from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
 from tracker.pattern.seam import PlannedEase
-from tracker.pattern.walk import side_lengths, stations
+from tracker.pattern.walk import notch_on_edge, side_lengths, stations
 
 BLOCK = drafted()
 SLEEVE = AddSleeve(
@@ -36,6 +41,7 @@ def done(pattern: Pattern, *steps: Kind) -> Pattern:
     return pattern
 
 
+JOINED = JoinSidePanels(opening_in="centre back")
 RIGHT, LEFT = (replace(SLEEVE, side=side) for side in (BodySide.RIGHT, BodySide.LEFT))
 ROUTES: dict[str, tuple[Kind, ...]] = {
     "a plain bodice": (SLEEVE,),
@@ -44,6 +50,27 @@ ROUTES: dict[str, tuple[Kind, ...]] = {
     "panelled afterwards": (SLEEVE, PanelFront(start="armhole"), PanelBack()),
     "one side panelled": (PanelFront(side=BodySide.LEFT), SLEEVE),
     "one side panelled afterwards": (SLEEVE, PanelFront(side=BodySide.LEFT)),
+    "panels joined without a side seam": (PanelFront(), PanelBack(), JOINED, SLEEVE),
+    "joined below the armhole's own panels": (
+        PanelFront(start="armhole"),
+        PanelBack(),
+        JOINED,
+        SLEEVE,
+    ),
+    "joined on one side only": (
+        PanelFront(),
+        PanelBack(),
+        replace(JOINED, side=BodySide.LEFT),
+        SLEEVE,
+    ),
+    "one arm of a joined bodice": (PanelFront(), PanelBack(), JOINED, RIGHT),
+    "each arm of a joined bodice": (
+        PanelFront(),
+        PanelBack(),
+        JOINED,
+        RIGHT,
+        replace(LEFT, upper_arm_mm=290),
+    ),
     "with an elbow dart": (replace(SLEEVE, elbow_dart_mm=15),),
     "an elbow dart on the left arm only": (replace(LEFT, elbow_dart_mm=15),),
     "the right arm only": (RIGHT,),
@@ -119,6 +146,52 @@ def test_the_bodice_is_left_as_it_was() -> None:
     new = done(BLOCK, SLEEVE)
     assert [new.piece(n) for n in ("front", "back")] == [BLOCK.piece(n) for n in ("front", "back")]
     assert set(BLOCK.seams) <= set(new.seams)
+
+
+NO_SIDE_SEAM = done(BLOCK, PanelFront(start="armhole"), PanelBack(), JOINED)
+
+
+def test_an_armhole_without_a_side_seam_is_cut_at_the_underarm_and_nothing_moves() -> None:
+    applied = apply_step(SLEEVE, NO_SIDE_SEAM, "sleeve")
+    old, new = NO_SIDE_SEAM.piece("side panel"), applied.pattern.piece("side panel")
+    front, back = new.edge("armhole"), new.edge("back armhole")
+    assert {front.start, front.end} & {back.start, back.end} == {"underarm point"}
+    assert front.length + back.length == pytest.approx(old.edge("armhole").length, abs=1e-6)
+    assert new.area_mm2 == pytest.approx(old.area_mm2, abs=1e-3)
+    for k in range(11):
+        for edge in (front, back):
+            on = edge.point_at(edge.length * k / 10)
+            assert old.edge("armhole").nearest(on)[1] < 1e-5
+    assert abs(new.corner("underarm point") - old.mark("underarm point").point) < 2.0
+    fates = applied.trace.of("side panel", "armhole", BodySide.BOTH)
+    assert [f.new.edge for f in fates if f.new] == ["armhole", "back armhole"]
+    assert all(f.still for f in fates)
+    # The armhole all round is what it was, and every notch is still on its cloth.
+    assert around(applied.pattern, "armhole") == pytest.approx(
+        around(NO_SIDE_SEAM, "armhole"), abs=1e-6
+    )
+    for notch in old.notches:
+        was, now = (at_notch(p, p.notch(notch.name)) for p in (old, new))
+        assert abs(was - now) < 1e-4
+
+
+def at_notch(piece: Piece, notch: Notch) -> complex:
+    edge = piece.edge(notch.edge, notch.side)
+    return edge.point_at(notch_on_edge(edge, notch))
+
+
+def test_with_the_sleeve_off_again_the_armhole_is_one_edge_as_before() -> None:
+    off = MakeSleeveless(raised_mm=0.0, side_in_mm=0.0, shoulder_mm=0.0)
+    back = done(NO_SIDE_SEAM, SLEEVE, off)
+    assert_same(back, NO_SIDE_SEAM)
+    assert [e.name for e in back.piece("side panel").edges] == [
+        e.name for e in NO_SIDE_SEAM.piece("side panel").edges
+    ]
+
+
+def test_panels_with_a_sleeve_in_them_are_not_joined_behind_its_back() -> None:
+    with pytest.raises(TrackerError, match="join the panels first and draft the sleeve to them"):
+        done(BLOCK, SLEEVE, PanelFront(), PanelBack(), JOINED)
 
 
 def test_replayed_from_its_record_it_is_the_same_sleeve() -> None:

@@ -157,6 +157,18 @@ def test_panels_keep_their_seams_and_an_armhole_without_a_side_seam_is_raised_at
     assert any("no side seam to take in: take 6 mm in" in t for t in applied.effect.leaves)
 
 
+def test_where_one_side_only_has_no_side_seam_each_is_raised_in_its_own_way() -> None:
+    half = apply_step(
+        JoinSidePanels(opening_in="centre back", side=BodySide.LEFT), examples.panelled(), "join"
+    ).pattern
+    arm = AddSleeve.to_fit(examples.arm())
+    for block in (half, apply_step(arm, half, "arm").pattern):
+        new = done(STEP, block).pattern
+        assert check(new).clean, [f.sentence for f in check(new).findings]
+        for side in (BodySide.RIGHT, BodySide.LEFT):
+            assert around(new, "armhole", side) < around(block, "armhole", side) - 1
+
+
 def test_it_replays_and_the_sleeve_can_be_sewn_in_again() -> None:
     root = first_version(
         Address("c1", "bodice", 1), Root("drawn by hand", 1, {}), SLEEVED, "block",

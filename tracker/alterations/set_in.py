@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from tracker.drafting.sleeve_armhole import EDGE as ARMHOLE
+from tracker.drafting.sleeve_armhole import BACK_EDGE
+from tracker.drafting.sleeve_armhole import EDGES as ARMHOLES
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import UnknownName
@@ -70,8 +71,8 @@ def sews_in_a_cap(pattern: Pattern, seam: Seam) -> bool:
     """Tell whether a seam's first side is an armhole and its second something of the shell."""
     return (
         not seam.on_itself
-        and all(r.edge == ARMHOLE for r in seam.first)
-        and all(r.edge != ARMHOLE for r in seam.second)
+        and all(r.edge in ARMHOLES for r in seam.first)
+        and all(r.edge not in ARMHOLES for r in seam.second)
         and all(pattern.piece(r.piece, r.side).layer == "shell" for r in seam.second)
     )
 
@@ -121,6 +122,9 @@ def sleeve_in(pattern: Pattern, seam: Seam) -> SetIn | None:
 
 def _behind_first(pattern: Pattern, seam: Seam) -> bool:
     """Tell whether an armhole seam is sewn from the back: by names, else by its double notch."""
+    edges = seam.first[0].edge, seam.first[-1].edge
+    if BACK_EDGE in edges:
+        return edges[0] == BACK_EDGE
     names = seam.first[0].piece, seam.first[-1].piece
     if ("back" in names[0]) != ("back" in names[1]):
         return "back" in names[0]

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from tracker.alterations.bodyside import Split
 from tracker.alterations.together import split_together
+from tracker.drafting.sleeve_armhole import EDGES as ARMHOLES
 from tracker.geometry.point import Point, dot, left_of, unit
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
@@ -56,8 +57,11 @@ class Half:
     def under(self) -> Edge | None:
         """The side edge at the armhole's other end, where that is the underarm point."""
         if self.armhole_ends_there:
-            return self.tip.before(self.armhole) if self.armhole.start == UNDERARM else None
-        return self.tip.after(self.armhole) if self.armhole.end == UNDERARM else None
+            edge = self.tip.before(self.armhole) if self.armhole.start == UNDERARM else None
+        else:
+            edge = self.tip.after(self.armhole) if self.armhole.end == UNDERARM else None
+        # Where one piece goes through under the arm there is no side below it.
+        return None if edge is None or edge.name in ARMHOLES else edge
 
     def from_tip(self, profile_knots: list[tuple[float, float]]) -> Profile:
         """Return a profile along the armhole's base given by distance from the shoulder point."""

@@ -16,6 +16,12 @@ from tracker.pattern.seam import Run
 from tracker.pattern.walk import Walked, notch_on_edge
 
 EDGE, UNDERARM, SHOULDER = "armhole", "underarm point", "shoulder point"
+#: What lies behind the underarm where one piece goes through under the arm; see
+#: ``sleeve_underarm``.
+BACK_EDGE = "back armhole"
+EDGES = (EDGE, BACK_EDGE)
+#: A notch this near the underarm is the underarm's own.
+_AT_END_MM = 1.0
 
 
 class NoArmhole(PatternError):
@@ -91,7 +97,7 @@ def armholes(pattern: Pattern) -> tuple[Armhole, ...]:
         NoArmhole: there is none that can be followed from the underarm round to it again.
     """
     sides = {e.side for p in pattern.pieces if p.layer == "shell" for e in p.edges
-             if e.name == EDGE}  # fmt: skip
+             if e.name in EDGES}  # fmt: skip
     if not sides:
         raise NoArmhole(
             "this pattern has no armhole edge to set a sleeve into; draft the bodice first"
@@ -110,7 +116,7 @@ def _armhole(pattern: Pattern, side: BodySide) -> Armhole:
         for p in pattern.pieces
         if p.layer == "shell"
         for e in p.edges
-        if e.name == EDGE and e.side in (side, BodySide.BOTH)
+        if e.name in EDGES and e.side in (side, BodySide.BOTH)
     ]
     for piece, edge in here:
         if not edge.parts:
@@ -118,11 +124,16 @@ def _armhole(pattern: Pattern, side: BodySide) -> Armhole:
                 f"the armhole of the {piece.label} was never drawn, so no cap can be drawn to it"
             )
     ends: dict[_End, Run] = {}
+    starts: list[Run] = []
     for piece, edge in here:
-        ends[piece.name, edge.start] = Run(piece.name, edge.name, edge.side)
-        ends[piece.name, edge.end] = Run(piece.name, edge.name, edge.side, backward=True)
+        for corner, backward in ((edge.start, False), (edge.end, True)):
+            run = Run(piece.name, edge.name, edge.side, backward=backward)
+            if corner == UNDERARM:
+                starts.append(run)
+            else:
+                ends[piece.name, corner] = run
     joints = _joints(pattern, side)
-    ways = [_way(pattern, start, ends, joints) for start in ends if start[1] == UNDERARM]
+    ways = [_way(pattern, start, ends, joints) for start in starts]
     whole = [way for way in ways if way is not None]
     backs = [way for way in whole if _begins_behind(pattern, way)]
     if not backs:
@@ -152,13 +163,12 @@ def _joints(pattern: Pattern, side: BodySide) -> dict[_End, set[_End]]:
 
 
 def _way(
-    pattern: Pattern, start: _End, ends: dict[_End, Run], joints: dict[_End, set[_End]]
+    pattern: Pattern, start: Run, ends: dict[_End, Run], joints: dict[_End, set[_End]]
 ) -> tuple[Run, ...] | None:
     """Follow the armhole from one underarm corner to another; nothing where it breaks off."""
     way: list[Run] = []
-    at = start
-    while len(way) < len(ends):
-        run = ends[at]
+    run = start
+    while len(way) <= len(ends):
         way.append(run)
         edge = pattern.edge_of(run)
         out = run.piece, edge.start if run.backward else edge.end
@@ -167,20 +177,22 @@ def _way(
         onward = [e for e in joints.get(out, set()) if e in ends and e[0] != run.piece]
         if len(onward) != 1:
             return None
-        at = onward[0]
+        run = ends[onward[0]]
     return None
 
 
 def _begins_behind(pattern: Pattern, way: tuple[Run, ...]) -> bool:
     """A back is known by its name, or else by its double notch."""
     first, last = (pattern.piece(run.piece, run.side) for run in (way[0], way[-1]))
+    if BACK_EDGE in (way[0].edge, way[-1].edge):
+        return way[0].edge == BACK_EDGE
     if ("back" in first.name) != ("back" in last.name):
         return "back" in first.name
     return _most_notched(first) > _most_notched(last)
 
 
 def _most_notched(piece: Piece) -> int:
-    return max((n.count for n in piece.notches if n.edge == EDGE), default=0)
+    return max((n.count for n in piece.notches if n.edge in EDGES), default=0)
 
 
 def _measured(pattern: Pattern, side: BodySide, way: tuple[Run, ...]) -> Armhole:
@@ -198,5 +210,6 @@ def _measured(pattern: Pattern, side: BodySide, way: tuple[Run, ...]) -> Armhole
                 notches.append(NotchThere(piece.name, notch.name, where, notch.count))
     if shoulder is None:
         raise NoArmhole("the armhole has no shoulder point, so the top of a cap has no place")
+    notches = [n for n in notches if _AT_END_MM < n.at_mm < at - _AT_END_MM]
     notches.sort(key=lambda n: n.at_mm)
     return Armhole(side, way, at, *shoulder, tuple(notches))

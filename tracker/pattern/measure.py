@@ -64,14 +64,15 @@ def girth(pattern: Pattern, line: str, side: BodySide | None = None) -> float:
 def around(pattern: Pattern, edge_name: str, side: BodySide | None = None) -> float:
     """Return the length of all shell edges of a name as sewn.
 
-    The whole neckline, both armholes; or the wearer's right or left half of it.
+    The whole neckline, both armholes; or the wearer's right or left half of it. An edge that was
+    cut in two keeps its name in front and is called the back one behind: both count.
     """
     return sum(
         edge.length * _times(piece, edge.side, side)
         for piece in pattern.pieces
         if piece.layer == "shell"
         for edge in piece.edges
-        if edge.name == edge_name
+        if edge.name in (edge_name, f"back {edge_name}")
     )
 
 

@@ -1,7 +1,7 @@
 """Add a sleeve: a set-in sleeve drafted to the armhole there is, and sewn into it."""
 
 from dataclasses import dataclass, replace
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.bodyside import split_sides
@@ -11,6 +11,7 @@ from tracker.body.ease import DEFAULT_SLEEVE_EASE, EasePlan
 from tracker.drafting.sleeve import SleeveDraft, draft_sleeve
 from tracker.drafting.sleeve_armhole import Armhole, armholes
 from tracker.drafting.sleeve_pattern import NAME, sleeve_seams
+from tracker.drafting.sleeve_underarm import cut_at_the_underarm
 from tracker.drafting.sleeve_wants import Arm
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import settled
@@ -42,6 +43,7 @@ class AddSleeve(Kind):
         length_ease_mm: how much longer the sleeve is than the arm.
         elbow_dart_mm: width of an elbow dart; nothing for a straight sleeve.
         side: both, or the wearer's right or left only, for arms that differ.
+        estimated: names of the arm's measurements that were worked out, not taken.
     """
 
     word: ClassVar[str] = "add a sleeve"
@@ -63,6 +65,7 @@ class AddSleeve(Kind):
     length_ease_mm: float = DEFAULT_SLEEVE_EASE.mm("arm-length")
     elbow_dart_mm: float = 0.0
     side: BodySide = BodySide.BOTH
+    estimated: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if self.side is BodySide.CENTRE:
@@ -86,6 +89,11 @@ class AddSleeve(Kind):
             length_ease_mm=ease.mm("arm-length"),
             side=side,
         )
+
+    def parameters(self) -> dict[str, Any]:
+        """Return the parameters as plain values; where nothing was estimated that is not said."""
+        plain = super().parameters()
+        return plain if self.estimated else {k: v for k, v in plain.items() if k != "estimated"}
 
     @property
     def arm(self) -> Arm:
@@ -138,11 +146,13 @@ class AddSleeve(Kind):
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Draft a sleeve for each armhole meant and sew it in."""
         del step_id  # nothing that was there is moved
-        before, trace = pattern, Trace()
+        before = pattern
+        cut = cut_at_the_underarm(pattern, BodySide.BOTH)
+        pattern, trace = settled(cut.pattern), cut.trace
         found = armholes(pattern)
         if self.side is not BodySide.BOTH and found[0].side is BodySide.BOTH:
             split = split_sides(pattern, {run.piece for run in found[0].runs})
-            pattern, trace = settled(split.pattern), split.trace
+            pattern, trace = settled(split.pattern), trace.then(split.trace)
             found = armholes(pattern)
         pieces, seams, notes = list(pattern.pieces), list(pattern.seams), []
         for armhole in found:

@@ -17,6 +17,7 @@ from tracker.alterations.sleeve_removed import sleeve_pieces, without_sleeves
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper
 from tracker.drafting.sleeve_armhole import EDGE as ARMHOLE
 from tracker.drafting.sleeve_armhole import SHOULDER, UNDERARM
+from tracker.drafting.sleeve_underarm import joined_at_the_underarm
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import settled
 from tracker.pattern.errors import PatternError
@@ -135,19 +136,21 @@ class MakeSleeveless(Kind):
             pattern, trace = split.pattern, split.trace
         removed = without_sleeves(pattern, self.side)
         pattern, trace = settled(removed.pattern), trace.then(removed.trace)
+        whole = joined_at_the_underarm(pattern, self.side)
+        pattern, trace = settled(whole.pattern), trace.then(whole.trace)
         notes: list[str] = []
         leaves: list[str] = []
-        for step in self._steps(pattern):
-            done = step.apply(pattern, step_id)
-            pattern, trace = settled(done.pattern), trace.then(done.trace)
-            notes.append(step.sentence(pattern))
-        for step in self._truing(before, pattern):
-            done = step.apply(pattern, step_id)
-            pattern, trace = settled(done.pattern), trace.then(done.trace)
-            notes.append(step.sentence(pattern))
+        seamless = False
+        for one in self._each(pattern):
+            seamless |= one._side_seam(pattern) is None
+            for steps in (one._steps, lambda p, one=one: one._truing(before, p)):
+                for step in steps(pattern):
+                    done = step.apply(pattern, step_id)
+                    pattern, trace = settled(done.pattern), trace.then(done.trace)
+                    notes.append(step.sentence(pattern))
         pattern, planned = _planned_anew(removed.pattern, pattern)
         notes += planned
-        if self.side_in_mm and self._side_seam(pattern) is None:
+        if self.side_in_mm and seamless:
             leaves.append(
                 f"there is no side seam to take in: take {mm(self.side_in_mm / 2)} in at the "
                 f"underarm at each of the two panel seams that end on the armhole"
@@ -160,6 +163,14 @@ class MakeSleeveless(Kind):
         )  # fmt: skip
         told = tuple(left for left in made.effect.leaves if "a sleeve for it" not in left)
         return replace(made, effect=replace(made.effect, leaves=told))
+
+    def _each(self, pattern: Pattern) -> tuple[Self, ...]:
+        """The step itself; or, where one side only has a side seam, that for each side."""
+        if self.side in ONE_SIDE:
+            return (self,)
+        halves = tuple(replace(self, side=side) for side in ONE_SIDE)
+        found = {half._side_seam(pattern) is None for half in halves}
+        return halves if len(found) == 2 else (self,)
 
     def _side_seam(self, pattern: Pattern) -> Seam | None:
         """The seam that meets the armhole at the underarm on both its sides."""
