@@ -77,8 +77,8 @@ def length_words(mm: float) -> str:
 def _entry_words(entry: Any) -> str:
     """Write one of several: "10mm at 4cm from side waist", "50% at neck point on front"."""
     values = {f.name: getattr(entry, f.name) for f in fields(entry)}
-    on = next((values[w] for w in ("piece", "seam") if values.get(w)), None)
-    amounts = [w for w in values if w not in ("corner", "distance_mm", "piece", "seam")]
+    on = next((values[w] for w in ("piece", "seam", "edge") if values.get(w)), None)
+    amounts = [w for w in values if w not in ("corner", "distance_mm", "piece", "seam", "edge")]
     if "corner" not in values or len(amounts) > 1:
         return _named_words(values)
     distance = values.get("distance_mm", 0.0)

@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING
 from tracker.alterations.kind import Kind
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
-from tracker.tasks.altering import Altered, Maker, alter
-from tracker.tasks.named import the_version
-from tracker.tasks.said import as_it_is
+from tracker.tasks.altering import Altered
+from tracker.tasks.style_steps import style_by
 
 if TYPE_CHECKING:
     from tracker.store.engine import Store
@@ -149,7 +148,4 @@ def style_a_dart(
     Raises:
         TrackerError: it cannot be drawn; the sentence says why.
     """
-    makers: list[Maker] = [as_it_is(kind) for kind in wish.kinds()]
-    with store.reading() as books:
-        start = str(the_version(books, said).address)
-    return alter(store, start, makers, today, dry=dry, into=into)
+    return style_by(store, said, wish.kinds(), today, into, dry)

@@ -10,7 +10,7 @@ from tracker.alterations.kind import Kind, kind_named
 from tracker.errors import TrackerError, nearest_names
 
 #: What an entry's place may say it is on.
-_ON = ("piece", "seam")
+_ON = ("piece", "seam", "edge")
 #: What an edge of a piece is made of.
 _EDGE = {"piece", "edge"}
 
