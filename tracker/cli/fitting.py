@@ -122,6 +122,25 @@ def signs(
     write_signs(sign_rows(" ".join(words or ())), json)
 
 
+@command(app, "readings")
+def readings(
+    kind: Annotated[str, Argument(metavar="[KIND]", help="Only for this kind of alteration.")] = "",
+    json: AsJson = False,
+) -> None:
+    """Show what each way of reading an amount means for each kind of alteration.
+
+    tracker fitting readings "change the width across"
+    """
+    from tracker.tasks.advising import reading_rows
+
+    rows = reading_rows(kind)
+    if json:
+        show.as_json(rows)
+        return
+    cells = [(r.kind, r.reading, r.means) for r in rows]
+    show.say(show.table(("kind", "read as", "10 mm read, on both body sides"), cells))
+
+
 @command(app, "settle")
 def settle(
     notes: Notes,

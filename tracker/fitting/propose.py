@@ -70,6 +70,10 @@ class Answer:
     by_mm: float | None = None
 
 
+#: Signs of a fold, or of a want of length, over a piece and not at an edge of it.
+_ACROSS = (Sign.FOLDS_ACROSS, Sign.DRAG_LINES, Sign.RIDING_UP, Sign.TOO_LONG, Sign.TOO_SHORT)
+
+
 class NoAmount(FittingError):
     """A note that says what is seen and not how much."""
 
@@ -180,7 +184,8 @@ def _at_the_piece(
         kind, echo = levelled(pattern, note)
         return (kind,), echo
     placed = places_of(pattern, note, nothing_at)
-    if len({e.name for _, e, _ in placed}) > 1:
+    inside = note.edge is None and note.sign in _ACROSS
+    if inside or len({e.name for _, e, _ in placed}) > 1:
         return across_piece(pattern, note, placed)
     piece, edge, _ = placed[0]
     sewn = seam_of_edge(pattern, piece, edge)

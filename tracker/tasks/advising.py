@@ -194,3 +194,47 @@ def sign_rows(words: str = "") -> tuple[SignRow, ...]:
         r for r in rows
         if all(w in " ".join((r.seen, *r.signs, *r.at, *r.causes)).lower() for w in wanted)
     )  # fmt: skip
+
+
+# -- readings -----------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingRow:
+    """What one reading means for one kind of alteration.
+
+    Attributes:
+        kind: the kind's word.
+        reading: how it was read.
+        means: what it comes to, in words, with 10 mm as the example; why not, where it says
+            nothing.
+    """
+
+    kind: str
+    reading: str
+    means: str
+
+
+def reading_rows(kind: str = "") -> tuple[ReadingRow, ...]:
+    """Return what each reading means for each kind, or for one.
+
+    Raises:
+        TrackerError: no reading is taken for that kind.
+    """
+    from tracker.fitting.counting import AMOUNTS, Spot, read_for
+    from tracker.fitting.garment import FittingError
+    from tracker.fitting.reading import ReadingKind
+
+    rows = []
+    for word in [kind] if kind else list(AMOUNTS):
+        for reading in ReadingKind:
+            if reading is ReadingKind.FROM_FLOOR:
+                continue
+            try:
+                means = read_for(word, reading, 10.0, Spot.PAIR).echo
+            except FittingError as fault:
+                if word not in AMOUNTS:
+                    raise
+                means = fault.sentence
+            rows.append(ReadingRow(word, str(reading), means))
+    return tuple(rows)

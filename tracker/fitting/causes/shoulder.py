@@ -68,7 +68,7 @@ def gap_into_dart(scene: Scene, by_mm: float) -> dict[str, Any]:
     """A gap of the front neckline closed into a dart to the bust point."""
     piece = scene.on("front", "neckline")
     corner, distance = neck_gap_mm(scene)
-    distance = max(distance, by_mm * 0.75)  # not nearer to the corner than the gap is wide
+    distance = max(distance, by_mm + 5.0)  # not nearer to the corner than the gap is wide
     name = next((d.name for n in ("bust dart", "waist dart", "shoulder dart")
                  for d in piece.darts if d.name == n and not d.double_pointed), None)  # fmt: skip
     if name is None and not piece.has_outline:
@@ -84,7 +84,7 @@ def neck_to_armhole(scene: Scene, by_mm: float) -> dict[str, Any]:
     """A wedge folded out from the front neckline to the armhole."""
     piece = scene.on("front", "neckline")
     corner, distance = neck_gap_mm(scene)
-    distance = max(distance, by_mm * 0.75)
+    distance = max(distance, by_mm + 5.0)
     hinge, edge = next(
         ((c, e) for e, c in (("armhole", "shoulder point"), ("front princess", ""))
          if any(x.name == e for x in piece.edges)),
