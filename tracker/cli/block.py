@@ -1,15 +1,16 @@
-"""``tracker block``: draft a block, and look at how a block was drafted."""
+"""``tracker block``: draft a block or trace one in, and look at how it was made."""
 
+from pathlib import Path
 from typing import Annotated, Any
 
-from typer import Option
+from typer import Argument, Option
 
 from tracker.cli import show
 from tracker.cli.clock import today
 from tracker.cli.options import AsJson, Cloth, MaybeClient, MaybeVersion, StoreFile, opened
 from tracker.cli.plain import command, noun
 
-app = noun("Draft a block from a client's measurements, and see what it was drafted to.")
+app = noun("Draft a block from a client's measurements, or trace a pattern in from paper.")
 
 
 @command(app, "draft")
@@ -81,6 +82,50 @@ def draft(
     with working("drafting"):
         made = draft_block(books, client, wish, today())
     _write(made.version.address, made.version.sentence, made.rows, made.estimated, how, json)
+
+
+@command(app, "trace")
+def trace(
+    words: Annotated[
+        list[str] | None,
+        Argument(metavar="CLIENT FILE", help="Her code (not if there is only one), and the file."),
+    ] = None,
+    name: Annotated[
+        str | None, Option("--as", metavar="NAME", help="What to call it; else as the file.")
+    ] = None,
+    try_: Annotated[
+        bool, Option("--try", help="Say what it would become, and store nothing.")
+    ] = False,
+    layout: Annotated[bool, Option("--layout", help="Say how such a file is laid out.")] = False,
+    example: Annotated[
+        str | None, Option(metavar="FILE", help="Write an example to put your own numbers in.")
+    ] = None,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Trace an existing pattern in: points read off the paper, or a drawing with named lines.
+
+    The file is CSV, JSON or SVG; lines are drawn through the points to 0.3 mm. Without points
+    it keeps a paper pattern by its edges and their lengths. Every fault is told with its line.
+
+        tracker block trace --example bodice.csv
+        tracker block trace mara bodice.csv --try
+        tracker block trace mara bodice.csv --as old-bodice
+    """
+    from tracker.cli.traced import write_layout, write_traced
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.tracing import client_and_file, trace_in, write_example
+
+    if layout or example:
+        write_layout() if layout else show.tell(f"{write_example(Path(str(example)))}: an example.")
+        return
+    code, file = client_and_file(words or [])
+    books = opened(store)
+    made = trace_in(None if try_ else books, code, file, name, today())
+    if json:
+        show.as_json(made)
+        return
+    write_traced(made, manner(books))
 
 
 @command(app, "table")

@@ -1,5 +1,6 @@
 """``tracker version``: the versions of a pattern."""
 
+from pathlib import Path
 from typing import Annotated, Any
 
 from typer import Argument, Exit, Option
@@ -93,6 +94,29 @@ def standing(
         show.as_json(row)
         return
     show.tell(f"{row.address}: {_standing(row)}.")
+
+
+@command(app, "export")
+def export(
+    version: MaybeVersion = None,
+    form: Annotated[
+        str, Option("--as", metavar="FORMAT", help="csv, json or svg; else as FILE, or svg.")
+    ] = "",
+    out: Annotated[str | None, Option(metavar="FILE", help="Where it goes; else here.")] = None,
+    store: StoreFile = None,
+) -> None:
+    """Write a version's lines as points in a table or as a drawing, to be traced in again.
+
+    On the sewing line, without allowances. Only the lines as they are now go out, not what
+    was done to them.
+
+        tracker version export mara/bodice@3
+        tracker version export mara/bodice@3 --out bodice.csv
+    """
+    from tracker.tasks.tracing import export_version
+
+    address, path = export_version(opened(store), version, form, Path(out) if out else None)
+    show.tell(f"{path}: {address}, on the sewing line, without allowances.")
 
 
 @command(app, "again")

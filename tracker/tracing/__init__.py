@@ -1,0 +1,1 @@
+"""Tracing an existing pattern in, and writing one out: tables of points, drawings, no files."""
