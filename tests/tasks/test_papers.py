@@ -14,6 +14,7 @@ from tracker.pattern.bodyside import BodySide
 from tracker.store.engine import Store
 from tracker.tasks.altering import alter
 from tracker.tasks.bodies import girths_by
+from tracker.tasks.checking import check_version
 from tracker.tasks.history_report import report_history
 from tracker.tasks.measuring import record_session
 from tracker.tasks.papers import SomethingElseThere, write_paper
@@ -23,7 +24,6 @@ from tracker.tasks.reporting import report_comparison
 from tracker.tasks.said import as_it_is, take_in
 from tracker.tasks.spots import spot_of
 from tracker.tasks.styling import PanelWish, panel
-from tracker.tasks.versions import check_version
 
 DART = AddDart(
     piece="back", name="neckline dart", edge="neckline", corner="neck point", distance_mm=30.0,

@@ -10,7 +10,7 @@ from tracker.geometry.point import turn_between
 from tracker.geometry.transform import Motion
 from tracker.pattern.canonical import settled
 from tracker.pattern.finding import Finding
-from tracker.pattern.following import changed_since
+from tracker.pattern.following import changed_since, furthest_since
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 
@@ -74,16 +74,18 @@ def out_of_date(pattern: Pattern) -> tuple[OutOfDate, ...]:
     """Return the traced pieces that are out of date, in the pattern's order.
 
     A piece is not when nothing it was drawn from has changed, nor when drawn again it would be
-    what it is: a lining lengthened together with its shell.
+    what it is: a lining lengthened together with its shell. What is taken from a piece that is
+    out of date is so too.
     """
     out: dict[str, OutOfDate] = {}
     for piece in pattern.pieces:
-        since = changed_since(pattern, piece)
-        if not since or piece.name in out or _is_what_it_would_be(pattern, piece):
+        if piece.traced is None or piece.name in out:
             continue
-        assert piece.traced is not None
         parents = tuple(dict.fromkeys(s.piece for s in piece.traced.seen))
-        out[piece.name] = OutOfDate(piece.name, piece.label, parents, since)
+        late = tuple(f"the {name} is out of date itself" for name in parents if name in out)
+        since = changed_since(pattern, piece)
+        if late or (since and not _is_what_it_would_be(pattern, piece)):
+            out[piece.name] = OutOfDate(piece.name, piece.label, parents, late + since)
     return tuple(out.values())
 
 
@@ -141,26 +143,10 @@ def findings_of(pattern: Pattern) -> Iterable[Finding]:
     """Return the out-of-date pieces as findings of a check."""
     for one in out_of_date(pattern):
         yield Finding(
-            "out of date", f"the {one.label}", one.sentence, _furthest(pattern, one), SAME_MM,
-            "mm", one.repair,
+            "out of date", f"the {one.label}", one.sentence,
+            max(furthest_since(pattern, p) for p in pattern.pieces if p.name == one.piece),
+            SAME_MM, "mm", one.repair,
         )  # fmt: skip
-
-
-def _furthest(pattern: Pattern, one: OutOfDate) -> float:
-    """How much longer or shorter the most changed edge it was drawn from is, millimetres."""
-    worst = 0.0
-    for piece in pattern.pieces:
-        if piece.name != one.piece or piece.traced is None:
-            continue
-        for was in piece.traced.seen:
-            try:
-                edge = pattern.piece(was.piece, was.side).edge(was.edge, was.side)
-            except TrackerError:
-                continue
-            spots = (edge.length * k / 8 for k in range(9))
-            moved = max(abs(edge.point_at(s) - p) for s, p in zip(spots, was.points, strict=False))
-            worst = max(worst, moved)
-    return worst
 
 
 __all__ = ["OutOfDate", "findings_of", "out_of_date", "told_out_of_date", "traced_again"]

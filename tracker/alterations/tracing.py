@@ -146,7 +146,8 @@ class Tracing(Kind):
 
     def traced(self, **what: Any) -> Traced:
         """Return the record of how a piece was taken."""
-        return Traced(self.word, self.parameters(), **what)
+        # Read back as the store will have them: a whole number given for a length is a length.
+        return Traced(self.word, type(self).from_parameters(self.parameters()).parameters(), **what)
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Add the pieces to the pattern."""

@@ -13,7 +13,7 @@ app = verb()
 
 @command(app, "check")
 def check(version: MaybeVersion = None, store: StoreFile = None, json: AsJson = False) -> None:
-    """Check a version before cutting: seams, notches, darts, joins, ease.
+    """Walk a version before cutting: seams, notches, darts, joins, grain, ease, the print.
 
     Everything is shown with its figure. Exit status 1 if there is something to look at.
 
@@ -21,7 +21,7 @@ def check(version: MaybeVersion = None, store: StoreFile = None, json: AsJson = 
         tracker check --json
     """
     from tracker.cli.figures import write_check
-    from tracker.tasks.versions import check_version
+    from tracker.tasks.checking import check_version
 
     made = check_version(opened(store), version)
     address, checked, body = made.address, made.checked, made.body

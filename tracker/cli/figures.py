@@ -60,19 +60,30 @@ def _lengths(some: tuple[tuple[str, float], ...], how: "Manner") -> str:
 
 def write_check(address: str, checked: "Checked", body: "GirthsMeasured | None") -> None:
     """Write what a check found, what passed with its figure, and what was not checked."""
-    cells = [
-        (f"{f.code}: {f.place}", f"{f.figure:.1f} {f.unit}".strip(),
-         f"{f.tolerance:g} {f.unit}".strip(), "LOOK")
-        for f in checked.findings
-    ]  # fmt: skip
-    cells += [(what, figure, "", "passes") for what, figure in checked.figures]
-    show.say(show.table((address, "figure", "within", ""), cells, "lrrl"))
+    if checked.findings:
+        cells = [
+            (f"{f.code}: {f.place}", f"{f.figure:.1f} {f.unit}".strip(),
+             f"{f.tolerance:g} {f.unit}".strip())
+            for f in checked.findings
+        ]  # fmt: skip
+        show.say(show.table((f"{address}: LOOK", "figure", "within"), cells, "lrr"))
+        show.say()
+    show.say(show.table((f"{address}: passes", "figures"), _passed(checked)))
     for finding in checked.findings:
         show.points([f"{finding.sentence}. Usual remedy: {finding.remedy}."], "LOOK: ")
     show.points(checked.not_checked, "not checked: ")
     if body:
         show.tell(f"Ease is held against the body as measured on {body.on}.")
         show.warn(body.minded)
+
+
+def _passed(checked: "Checked") -> list[tuple[str, str]]:
+    """What passed, check by check: each place with its figure."""
+    by_check: dict[str, list[str]] = {}
+    for what, figure in checked.figures:
+        code, _, place = what.partition(": ")
+        by_check.setdefault(code, []).append(f"{place.removeprefix('the ')} {figure}")
+    return [(code, "; ".join(places)) for code, places in by_check.items()]
 
 
 def write_comparison(before: str, after: str, found: "Comparison", how: "Manner") -> None:

@@ -35,10 +35,15 @@ def print_(
     roll: Annotated[
         str | None, Option(metavar="LENGTH", help="Width of the paper roll, for one large sheet.")
     ] = None,
+    late: Annotated[
+        bool, Option("--out-of-date", help="Print pieces that are out of date too.")
+    ] = False,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
     """Print a version at full scale to a PDF. Check the test square before cutting cloth.
+
+    Pieces taken from others are kept back while they are out of date.
 
     tracker print mara/bodice@3
     tracker print mara/princess --paper sheet --for-cloth --own waist=4cm
@@ -59,6 +64,7 @@ def print_(
         own=tuple((e, read_length(v, how.unit)) for e, v in read_pairs(own or [], "waist=4cm")),
         square_mm=read_square(square, how),
         roll_mm=maybe_length(roll, how),
+        out_of_date=late,
     )
     with working("laying it out"):
         made = print_version(books, version, wish, today())

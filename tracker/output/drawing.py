@@ -27,9 +27,10 @@ from tracker.output.pen import (
     draw_circle,
     draw_points,
 )  # fmt: skip
+from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
-from tracker.pattern.marks import Mark, Notch, Stroke
+from tracker.pattern.marks import Level, Mark, Notch, Stroke
 from tracker.pattern.piece import Piece
 from tracker.pattern.walk import notch_on_edge
 
@@ -66,16 +67,17 @@ def draw_piece(piece: Piece, pen: Pen, look: Look) -> None:
         draw_dart(piece, dart, pen)
     for notch in piece.notches:
         draw_notch(piece, notch, pen, look.allowances)
+        if look.words and piece.traced and piece.layer == "shell":
+            _name_notch(piece, notch, pen)
     if piece.grain:
-        draw_grain(piece.grain, pen, look.words, _strokes(piece) if look.levels else ())
-    if look.levels:
-        draw_levels(piece, pen, look.words)
+        draw_grain(piece.grain, pen, look.words, _strokes(piece, look))
+    draw_levels(piece, pen, look)
     for mark in piece.marks:
         draw_mark(mark.point, pen)
         if look.words:
             _write_mark(piece, mark, pen, look)
     if piece.fold and look.words:
-        write_on_fold(piece, pen, look.fold_words)
+        write_on_fold(piece, pen, look)
 
 
 def draw_cutting_line(piece: Piece, pen: Pen, allowances: Allowances) -> None:
@@ -189,6 +191,16 @@ def draw_notch(piece: Piece, notch: Notch, pen: Pen, allowances: Allowances | No
         draw_points(pen, stroke, NOTCH)
 
 
+def _name_notch(piece: Piece, notch: Notch, pen: Pen) -> None:
+    """Write beside a notch of a band or collar what meets it there, inside the piece."""
+    edge = piece.edge(notch.edge, notch.side)
+    at = notch_on_edge(edge, notch)
+    along = edge.heading_at(at)
+    angle = math.degrees(math.atan2(along.imag, along.real))
+    foot = edge.point_at(at) + along * 1j * 1.5
+    pen.text(foot, notch.name, replace(SMALL, anchor="middle", angle_deg=angle))
+
+
 def draw_grain(
     grain: tuple[Point, Point], pen: Pen, words: bool = True, crossed: Iterable[Stroke] = ()
 ) -> None:
@@ -206,8 +218,13 @@ def draw_grain(
         pen.text(at, "grain", replace(SMALL, anchor="middle", angle_deg=angle))
 
 
-def _strokes(piece: Piece) -> tuple[Stroke, ...]:
-    return tuple(stroke for level in piece.levels for stroke in level.strokes)
+def drawn_levels(piece: Piece, look: Look) -> tuple[Level, ...]:
+    """Return the material lines to be drawn: centre and fold lines always, others if asked for."""
+    return tuple(v for v in piece.levels if look.levels or v.side is BodySide.CENTRE)
+
+
+def _strokes(piece: Piece, look: Look) -> tuple[Stroke, ...]:
+    return tuple(stroke for level in drawn_levels(piece, look) for stroke in level.strokes)
 
 
 def _clearest(
@@ -218,10 +235,11 @@ def _clearest(
     return max(shares, key=lambda s: min((line.nearest(at(s))[1] for line in lines), default=0.0))
 
 
-def draw_levels(piece: Piece, pen: Pen, words: bool = True) -> None:
+def draw_levels(piece: Piece, pen: Pen, look: Look) -> None:
     """Draw the material lines that lie inside the piece, each with its name."""
+    words = look.words
     spots = [mark.point for mark in piece.marks]
-    for level in piece.levels:
+    for level in drawn_levels(piece, look):
         for stroke in level.strokes:
             draw_points(pen, stroke, LEVEL)
         if words and level.strokes:
@@ -271,7 +289,7 @@ def mark_words_at(piece: Piece, mark: Mark, look: Look) -> tuple[Point, Anchor]:
     lines = [leg for dart in piece.darts for leg in sewn_legs(dart)]
     inked = [tuple(leg.flattened(0.5)) for leg in lines]
     inked += [piece.grain] if piece.grain else []
-    inked += _strokes(piece) if look.levels else ()
+    inked += _strokes(piece, look)
     drawn = shapely.union_all(
         [shapely.LineString([(p.real, p.imag) for p in line]) for line in inked]
     )
@@ -292,11 +310,15 @@ def mark_words_at(piece: Piece, mark: Mark, look: Look) -> tuple[Point, Anchor]:
     return min(places, key=covers)
 
 
-def write_on_fold(piece: Piece, pen: Pen, words: str) -> None:
+def write_on_fold(piece: Piece, pen: Pen, look: Look) -> None:
     """Write along a fold what is done with it, with arrows that point to it."""
     assert piece.fold is not None
     edge = piece.edge(piece.fold)
-    share = _clearest((0.5, 0.35, 0.65), lambda s: edge.point_at(edge.length * s), _strokes(piece))
+    words = look.fold_words
+    if 0.62 * SMALL.size_mm * len(words) > edge.length:
+        words = "fold"
+    crossed = _strokes(piece, look)
+    share = _clearest((0.5, 0.35, 0.65), lambda s: edge.point_at(edge.length * s), crossed)
     middle, along = edge.point_at(edge.length * share), edge.heading_at(edge.length * share)
     into = along * 1j
     for share in (0.12, 0.88):
@@ -319,14 +341,19 @@ def ink(piece: Piece, look: Look) -> Iterable[tuple[Point, ...]]:
         yield tuple(two.flattened(0.5))
     if piece.grain:
         yield piece.grain
+    if piece.traced and piece.layer == "shell":
+        for notch in piece.notches:
+            edge = piece.edge(notch.edge, notch.side)
+            spot = notch_on_edge(edge, notch)
+            along = edge.heading_at(spot) * 0.31 * SMALL.size_mm * len(notch.name)
+            lifted = edge.point_at(spot) + edge.heading_at(spot) * 3j
+            yield (lifted - along, lifted + along)
     for mark in piece.marks:
         at, anchor = mark_words_at(piece, mark, look)
         run = 0.62 * SMALL.size_mm * len(mark.name) * (-1 if anchor == "end" else 1)
         yield (mark.point - 4, mark.point + 4)
         yield (at + 1j, at + run + 1j)
-    if look.levels:
-        for level in piece.levels:
-            yield from level.strokes
+    yield from _strokes(piece, look)
 
 
 def edge_middle(edge: Edge) -> Point:

@@ -1,5 +1,6 @@
 """The label of a piece: what stands on it, and where it can stand without covering a line."""
 
+import cmath
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -68,7 +69,7 @@ def allowance_words(piece: Piece, order: PrintOrder) -> str:
 def label_words(piece: Piece, order: PrintOrder) -> Iterator[Words]:
     """Yield the lines of a piece's label."""
     yield Words(piece.label.upper(), 8.0, bold=True)
-    if piece.layer != "shell":
+    if piece.layer != "shell" and piece.layer not in piece.name:
         yield Words(piece.layer, 5.0)
     yield Words(f"{order.client_code}  {order.address}", 5.0, bold=True)
     if order.test_garment:
@@ -77,9 +78,22 @@ def label_words(piece: Piece, order: PrintOrder) -> Iterator[Words]:
     yield Words(order.day, 4.0)
     yield Words(cut_instruction(piece), 5.0, bold=True)
     yield Words(allowance_words(piece, order), 3.4)
-    if order.estimated:
-        yield Words(estimated_words(order.estimated), 3.4)
+    estimated = order.estimated_for(piece)
+    if estimated:
+        yield Words(estimated_words(estimated), 3.4)
     yield Words(CAUTION, 3.0)
+
+
+def short_label_words(piece: Piece, order: PrintOrder) -> Iterator[Words]:
+    """Yield a label for a narrow piece: the same said in fewer lines; the rest is on sheet 1."""
+    layer = "" if piece.layer == "shell" or piece.layer in piece.name else f" · {piece.layer}"
+    test = "TEST GARMENT · " if order.test_garment else ""
+    yield Words(f"{piece.label.upper()}{layer}", 7.0, bold=True)
+    yield Words(f"{order.client_code}  {order.address} · {cut_instruction(piece)}", 4.6, bold=True)
+    yield Words(f"{test}{order.standing} · {order.day}", 3.8)
+    estimated = order.estimated_for(piece)
+    if estimated:
+        yield Words(f"{len(estimated)} estimated, not measured: see the first sheet", 3.4)
 
 
 def estimated_words(names: tuple[str, ...], most: int = NAMED) -> str:
@@ -145,11 +159,39 @@ def write_block(block: Block, middle: Point, pen: Pen, angle_deg: float = 0.0) -
         pen.text(base, words.text, Lettering(words.size_mm, "middle", angle_deg, words.bold))
 
 
-def place_label(piece: Piece, words: tuple[Words, ...], look: Look) -> tuple[Block, Point, float]:
-    """Find where a label fits inside a piece without covering anything.
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A label with its place.
 
-    Returns:
-        The label set in lines, its middle and the angle its lines run at.
+    Attributes:
+        block: the label set in lines.
+        middle: where its middle lies.
+        angle_deg: the angle its lines run at.
+        scale: of its letters; 0 where it covers something, because nothing smaller fits.
+    """
+
+    block: Block
+    middle: Point
+    angle_deg: float
+    scale: float
+
+
+def label_of(piece: Piece, order: PrintOrder, look: Look) -> Placed:
+    """Find where a piece's label stands in a print."""
+    words, short = tuple(label_words(piece, order)), tuple(short_label_words(piece, order))
+    return label_in(piece, words, look, short)
+
+
+def label_in(
+    piece: Piece, words: tuple[Words, ...], look: Look, short: tuple[Words, ...] = ()
+) -> Placed:
+    """Find where a label fits inside a piece, and how large its letters can be.
+
+    Args:
+        piece: the piece.
+        words: what it says.
+        look: what else is drawn on the piece.
+        short: the same in fewer lines, for a piece on which the whole does not fit.
     """
     import shapely
 
@@ -164,17 +206,25 @@ def place_label(piece: Piece, words: tuple[Words, ...], look: Look) -> tuple[Blo
         strip = shapely.LineString([(a.real, a.imag), (b.real, b.imag)])
         free = free.difference(strip.buffer(15.0))
     heart = shapely.centroid(free if not free.is_empty else shape)
-    tried = sorted(_settings(words), key=lambda one: one[0])
-    for _, block, angle, scale, room in tried:
-        middle = _spot(free, heart, block, angle)
-        if middle is not None:
-            return set_in(words, room, scale, even=True), middle, angle
+    for said, angles in ((words, _UPRIGHT), (short, _SLANTING))[: 2 if short else 1]:
+        tried = sorted(_settings(said, angles), key=lambda one: one[0])
+        for _, block, angle, scale, room in tried:
+            middle = _spot(free, heart, block, angle)
+            if middle is not None:
+                return Placed(set_in(said, room, scale, even=True), middle, angle, scale)
     inside = shapely.point_on_surface(shape)
     smallest = min((one[1] for one in tried), key=lambda b: b.width_mm * b.height_mm)
-    return smallest, complex(inside.x, inside.y), 0.0
+    return Placed(smallest, complex(inside.x, inside.y), 0.0, 0.0)
 
 
-def _settings(words: tuple[Words, ...]) -> Iterator[tuple[float, Block, float, float, float]]:
+#: The angles a label is tried at, with what is lost by each; slanting ones for narrow pieces.
+_UPRIGHT = ((0.0, 0.0), (90.0, 0.25))
+_SLANTING = (*_UPRIGHT, *((a, 0.3) for a in (45.0, -45.0, 30.0, -30.0, 60.0, -60.0)))
+
+
+def _settings(
+    words: tuple[Words, ...], angles: tuple[tuple[float, float], ...]
+) -> Iterator[tuple[float, Block, float, float, float]]:
     """Yield ways to set a label, each with what is lost by it: size, turning, breaking.
 
     Loss, the block, its angle, the scale of its letters and the width it was set in.
@@ -183,8 +233,8 @@ def _settings(words: tuple[Words, ...]) -> Iterator[tuple[float, Block, float, f
         for room in (120.0, 90.0, 70.0, 52.0, 40.0):
             block = set_in(words, room, scale)
             broken = len(block.lines) - len(words)
-            for angle in (0.0, 90.0):
-                loss = 2 * (1 - scale) + 0.06 * broken + (0.25 if angle else 0.0)
+            for angle, lost in angles:
+                loss = 2 * (1 - scale) + 0.06 * broken + lost
                 yield loss, block, angle, scale, room
 
 
@@ -194,23 +244,25 @@ def _spot(
     """Return the middle nearest to a point at which a label's box lies in the free area."""
     import numpy as np
     import shapely
+    from shapely import affinity
 
     if free.is_empty:
         return None
+    turned = affinity.rotate(free, -angle_deg, origin=(0, 0)) if angle_deg else free
+    centre = affinity.rotate(heart, -angle_deg, origin=(0, 0)) if angle_deg else heart
     wide, high = block.width_mm, block.height_mm
-    if angle_deg:
-        wide, high = high, wide
-    low_x, low_y, high_x, high_y = free.bounds
+    low_x, low_y, high_x, high_y = turned.bounds
     xs = np.arange(low_x + wide / 2, high_x - wide / 2 + 1e-9, 4.0)
     ys = np.arange(low_y + high / 2, high_y - high / 2 + 1e-9, 4.0)
     if not len(xs) or not len(ys):
         return None
     x, y = (grid.ravel() for grid in np.meshgrid(xs, ys))
-    shapely.prepare(free)
+    shapely.prepare(turned)
     boxes = shapely.box(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
-    fits = shapely.contains(free, boxes)
+    fits = shapely.contains(turned, boxes)
     if not fits.any():
         return None
-    away = np.where(fits, np.hypot(x - heart.x, y - heart.y), np.inf)
+    away = np.where(fits, np.hypot(x - centre.x, y - centre.y), np.inf)
     best = int(np.argmin(away))
-    return complex(float(x[best]), float(y[best]))
+    spot = complex(float(x[best]), float(y[best]))
+    return spot * cmath.exp(1j * math.radians(angle_deg))

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from tracker.errors import TrackerError
 from tracker.output.allowance import Allowances
 from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
 from tracker.units import MM_PER_INCH, Unit
 
 #: What every print says.
@@ -64,6 +65,8 @@ class PrintOrder:
         allowances: the allowances, when not the usual ones.
         test_garment: wider seams, and the bust, waist and hip lines drawn.
         estimated: names of the measurements that were estimated, not taken.
+        estimated_of: (piece, names) of those that only this piece depends on: a sleeve's arm.
+        kept_back: pieces kept from printing because they are out of date.
         printed_square_mm: what the 100 mm test square of an earlier print measured, across and
             up; everything is then drawn larger or smaller to make up for the printer.
         roll_mm: the width of the paper roll, for one large sheet.
@@ -81,6 +84,8 @@ class PrintOrder:
     allowances: Allowances | None = None
     test_garment: bool = False
     estimated: tuple[str, ...] = ()
+    estimated_of: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    kept_back: tuple[str, ...] = ()
     printed_square_mm: tuple[float, float] = (100.0, 100.0)
     roll_mm: float | None = None
 
@@ -91,6 +96,20 @@ class PrintOrder:
                     f"a 100 mm test square that measures {measured:g} mm was not printed at "
                     "full scale; print at 100 %, without fitting to the page, and measure again"
                 )
+
+    def estimated_for(self, piece: Piece) -> tuple[str, ...]:
+        """Return the names of the estimated measurements a piece depends on."""
+        own = [n for name, names in self.estimated_of if name == piece.name for n in names]
+        traced = piece.traced.seen if piece.traced else ()
+        parents = dict.fromkeys(s.piece for s in traced)
+        own += [n for name, names in self.estimated_of if name in parents for n in names]
+        return tuple(dict.fromkeys((*self.estimated, *own)))
+
+    @property
+    def all_estimated(self) -> tuple[str, ...]:
+        """Names of the estimated measurements any piece depends on."""
+        of_pieces = [n for _, names in self.estimated_of for n in names]
+        return tuple(dict.fromkeys((*self.estimated, *of_pieces)))
 
     @property
     def added(self) -> Allowances:

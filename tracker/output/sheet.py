@@ -6,7 +6,7 @@ from tracker.geometry.point import Point
 from tracker.geometry.transform import Motion
 from tracker.output.allowance import cutting_line
 from tracker.output.drawing import Look, draw_piece
-from tracker.output.label import label_words, place_label, write_block
+from tracker.output.label import label_of, write_block
 from tracker.output.layout import best_layout
 from tracker.output.order import CannotPrint, Paper, PrintOrder
 from tracker.output.pdf import LONGEST_PAGE_MM, POINT_PER_MM, PdfPen
@@ -108,8 +108,8 @@ def _drawn(
 ) -> tuple[RecordingPen, tuple[float, float, float, float]]:
     pen = RecordingPen()
     draw_piece(piece, pen, look)
-    block, middle, angle = place_label(piece, tuple(label_words(piece, order)), look)
-    write_block(block, middle, pen, angle)
+    label = label_of(piece, order, look)
+    write_block(label.block, label.middle, pen, label.angle_deg)
     bounds = BoundsPen()
     pen.replay(bounds)
     return pen, bounds.box

@@ -71,8 +71,11 @@ def title_words(order: PrintOrder) -> tuple[Words, ...]:
     missing = [p.label for p in order.pattern.pieces if not p.has_outline]
     if missing:
         lines.append(Words(f"Not drawn, so not printed: {', '.join(missing)}.", 4.2))
-    if order.estimated:
-        lines.append(Words(f"{estimated_words(order.estimated, 99)}.".capitalize(), 3.8))
+    if order.kept_back:
+        kept = ", ".join(order.kept_back)
+        lines.append(Words(f"Out of date, so not printed: {kept}.", 4.2, bold=True))
+    if order.all_estimated:
+        lines.append(Words(f"{estimated_words(order.all_estimated, 99)}.".capitalize(), 3.8))
     lines.append(Words(CAUTION, 4.2, bold=True))
     return tuple(lines)
 

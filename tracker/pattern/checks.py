@@ -2,10 +2,13 @@
 
 import math
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import replace
 
 from tracker.geometry.area import fault_of
 from tracker.geometry.point import SAME_MM, turn_between
+from tracker.pattern.checked import Book, Checked
+from tracker.pattern.checks_marks import look_centres, look_grain, look_stand_back
+from tracker.pattern.checks_taken import look_taken, taken_seams
 from tracker.pattern.errors import PatternError
 from tracker.pattern.finding import Finding
 from tracker.pattern.measure import corner_angle, girth, lines_of
@@ -19,49 +22,12 @@ from tracker.pattern.walk import eased_between, side_lengths, stations
 SEAM_MM = 1.5
 #: Corners joined add to 180° within this; common practice, no source.
 JOIN_DEG = 2.0
+#: A corner of more than 180° less this is none: the edge goes on.
+_RUNS_ON_DEG = 20.0
 #: Dart legs are equal within this.
 LEGS_MM = 0.01
 #: Finished girth against the plan; common practice, no source.
 EASE_MM = 3.0
-
-
-@dataclass(frozen=True, slots=True)
-class Checked:
-    """What a check looked at, what it found and what it could not look at.
-
-    Attributes:
-        findings: what is wrong.
-        figures: what is right, each with its figure: there is no tick without one.
-        not_checked: what was left out, and why.
-    """
-
-    findings: tuple[Finding, ...]
-    figures: tuple[tuple[str, str], ...]
-    not_checked: tuple[str, ...]
-
-    @property
-    def clean(self) -> bool:
-        """Tell whether nothing was found."""
-        return not self.findings
-
-
-class _Book:
-    def __init__(self) -> None:
-        self.findings: list[Finding] = []
-        self.figures: list[tuple[str, str]] = []
-        self.not_checked: list[str] = []
-
-    def tell(
-        self, code: str, place: str, figure: float, tolerance: float, unit: str,
-        sentence: str, remedy: str,
-    ) -> None:  # fmt: skip
-        """Write a figure down as right or as a finding."""
-        digits = 0.01 if code == "dart legs" else 0.1
-        shown = f"{round(figure / digits) * digits + 0.0:.{2 if digits == 0.01 else 1}f} {unit}"
-        if abs(figure) > tolerance:
-            self.findings.append(Finding(code, place, sentence, figure, tolerance, unit, remedy))
-        else:
-            self.figures.append((f"{code}: {place}", shown))
 
 
 def check(pattern: Pattern, body_girths: Mapping[str, float] | None = None) -> Checked:
@@ -71,17 +37,19 @@ def check(pattern: Pattern, body_girths: Mapping[str, float] | None = None) -> C
         pattern: the pattern.
         body_girths: the body's girth in millimetres at material lines, for the ease check.
     """
-    book = _Book()
+    book = Book()
+    taken = taken_seams(pattern)
+    walked = replace(pattern, seams=pattern.seams + taken) if taken else pattern
     for look in CHECKS:
-        look(pattern, book)
+        look(walked, book)
     if body_girths is None:
         book.not_checked.append("ease against the body: no body measurements were given")
     else:
         _ease(pattern, body_girths, book)
-    return Checked(tuple(book.findings), tuple(book.figures), tuple(book.not_checked))
+    return book.closed
 
 
-def _rings(pattern: Pattern, book: _Book) -> None:
+def _rings(pattern: Pattern, book: Book) -> None:
     for piece in pattern.pieces:
         if not piece.has_outline:
             book.not_checked.append(f"the outline of the {piece.label}: it was never drawn")
@@ -125,7 +93,7 @@ def _near(piece: Piece, index: int) -> str:
     return "its last corner"
 
 
-def _sides(pattern: Pattern, book: _Book) -> None:
+def _sides(pattern: Pattern, book: Book) -> None:
     for seam in pattern.seams:
         if seam.on_itself or not _drawn(pattern, seam):
             continue
@@ -142,7 +110,7 @@ def _sides(pattern: Pattern, book: _Book) -> None:
         )  # fmt: skip
 
 
-def _notches(pattern: Pattern, book: _Book) -> None:
+def _notches(pattern: Pattern, book: Book) -> None:
     for seam in pattern.seams:
         if seam.on_itself or not seam.matches or not _drawn(pattern, seam):
             continue
@@ -166,7 +134,7 @@ def _notches(pattern: Pattern, book: _Book) -> None:
             )  # fmt: skip
 
 
-def _darts(pattern: Pattern, book: _Book) -> None:
+def _darts(pattern: Pattern, book: Book) -> None:
     for piece in pattern.pieces:
         for dart in piece.darts:
             one, two = dart.leg_lengths
@@ -198,7 +166,7 @@ def folded_kink_deg(piece: Piece, dart_name: str) -> float:
     return math.degrees(math.remainder(two - one, 2 * math.pi))
 
 
-def _joins(pattern: Pattern, book: _Book) -> None:
+def _joins(pattern: Pattern, book: Book) -> None:
     for seam in pattern.seams:
         if not _drawn(pattern, seam):
             continue
@@ -213,7 +181,9 @@ def _joins(pattern: Pattern, book: _Book) -> None:
             run, edge_end = here[0]
             edge = pattern.edge_of(run)
             corner = edge.end if edge_end else edge.start
-            off = sum(angles) - 180.0
+            # Where both edges run on beyond the seam's end there is no edge across it.
+            runs_on = min(angles) > 180.0 - _RUNS_ON_DEG
+            off = sum(angles) - (360.0 if runs_on else 180.0)
             book.tell(
                 "joins", f"{seam.name} seam at the {corner}", off, JOIN_DEG, "°",
                 f"at the {corner} the two sides of the {seam.name} seam add to "
@@ -271,13 +241,13 @@ def _drawn(pattern: Pattern, seam: Seam) -> bool:
     return all(pattern.edge_of(run).parts for run in (*seam.first, *seam.second))
 
 
-def _undrawn(pattern: Pattern, book: _Book) -> None:
+def _undrawn(pattern: Pattern, book: Book) -> None:
     for seam in pattern.seams:
         if not _drawn(pattern, seam):
             book.not_checked.append(f"the {seam.name} seam: it has an edge without outline")
 
 
-def _ease(pattern: Pattern, body: Mapping[str, float], book: _Book) -> None:
+def _ease(pattern: Pattern, body: Mapping[str, float], book: Book) -> None:
     plan = dict(pattern.ease)
     for line in lines_of(pattern):
         if line not in body or line not in plan:
@@ -297,11 +267,18 @@ def _ease(pattern: Pattern, body: Mapping[str, float], book: _Book) -> None:
         )  # fmt: skip
 
 
-CHECKS: tuple[Callable[[Pattern, _Book], None], ...] = (
-    _rings, _undrawn, _sides, _notches, _darts, _joins,
+CHECKS: tuple[Callable[[Pattern, Book], None], ...] = (
+    _rings, _undrawn, _sides, _notches, _darts, look_stand_back, _joins, look_centres, look_taken,
+    look_grain,
 )  # fmt: skip
 
 
 def findings_text(findings: Iterable[Finding]) -> str:
     """Return findings as lines for people."""
     return "\n".join(f"{f.sentence} (passes within {f.tolerance:g} {f.unit})" for f in findings)
+
+
+__all__ = [
+    "CHECKS", "EASE_MM", "JOIN_DEG", "LEGS_MM", "SEAM_MM", "Checked", "check", "findings_text",
+    "folded_kink_deg", "ring_fault",
+]  # fmt: skip

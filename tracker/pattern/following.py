@@ -61,6 +61,20 @@ def changed_since(pattern: Pattern, piece: Piece) -> tuple[str, ...]:
     return tuple(told)
 
 
+def furthest_since(pattern: Pattern, piece: Piece) -> float:
+    """Return the furthest an edge a traced piece was drawn from has moved since, millimetres."""
+    worst = 0.0
+    for was in piece.traced.seen if piece.traced else ():
+        try:
+            edge = pattern.piece(was.piece, was.side).edge(was.edge, was.side)
+        except UnknownName:
+            continue
+        spots = (edge.length * k / _SPOTS for k in range(_SPOTS + 1))
+        moved = (abs(edge.point_at(s) - p) for s, p in zip(spots, was.points, strict=False))
+        worst = max(worst, *moved)
+    return worst
+
+
 def _since(pattern: Pattern, was: Seen) -> str:
     try:
         parent = pattern.piece(was.piece, was.side)
@@ -97,4 +111,4 @@ def _since(pattern: Pattern, was: Seen) -> str:
     return ""
 
 
-__all__ = ["changed_since", "seen", "seen_again", "seen_all"]
+__all__ = ["changed_since", "furthest_since", "seen", "seen_again", "seen_all"]

@@ -1,18 +1,20 @@
 """Print a version at full scale."""
 
 import datetime as dt
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tracker.alterations.before_cutting import before_cutting
+from tracker.alterations.out_of_date import out_of_date
 from tracker.errors import TrackerError, nearest_names
 from tracker.history.version import Address, Standing, Version
-from tracker.pattern.checks import check
 from tracker.tasks.bodies import girths_by
 from tracker.tasks.named import the_version
 from tracker.tasks.papers import day_words, write_paper
 from tracker.tasks.preferences import Manner, manner
-from tracker.tasks.versions import lineage, newer_approved
+from tracker.tasks.versions import estimated_of, lineage, newer_approved
 
 if TYPE_CHECKING:
     from tracker.output.order import PrintOrder
@@ -37,6 +39,7 @@ class PrintWish:
         own: (edge, mm) with an allowance of its own.
         square_mm: what the 100 mm test square of an earlier print measured, across and up.
         roll_mm: the width of a paper roll, for one large sheet.
+        out_of_date: pieces that are out of date too.
     """
 
     paper: str = ""
@@ -46,6 +49,7 @@ class PrintWish:
     own: tuple[tuple[str, float], ...] = ()
     square_mm: tuple[float, float] = (100.0, 100.0)
     roll_mm: float | None = None
+    out_of_date: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +89,7 @@ def print_version(store: "Store", said: str | None, wish: PrintWish, today: dt.d
     for_cloth = wish.for_cloth
     if for_cloth is None:
         for_cloth = version.standing is Standing.APPROVED_FOR_CLOTH
-    order = _order(version, line[0].estimated, wish, how, for_cloth)
+    order = print_order(version, line, wish, how, for_cloth)
     paper, content = _laid_out(order, wish.paper or how.paper)
     a = version.address
     path = write_paper(wish.out or Path(f"{a.client}-{a.pattern}-{a.number}.pdf"), content)
@@ -95,14 +99,44 @@ def print_version(store: "Store", said: str | None, wish: PrintWish, today: dt.d
     if newer:
         warnings.append(f"{newer} is approved for cloth and newer than {a}, which was printed")
     warnings.extend(body.minded if body else ())
-    findings = check(version.pattern, body.at if body else None).findings
-    warnings.extend(f"{f.sentence}; {f.remedy}" for f in findings)
+    warnings.extend(_kept_back(order, wish, version))
+    findings = before_cutting(version.pattern, body.at if body else None).findings
+    late = {f"the {o.label}" for o in out_of_date(version.pattern)}
+    warnings.extend(
+        f"{f.sentence}; {f.remedy}"
+        for f in findings
+        if not (f.code == "out of date" and f.place in late)
+    )
     return Printed(path, a, paper, order.added.seam_mm, for_cloth, tuple(warnings))
 
 
-def _order(
-    version: Version, estimated: tuple[str, ...], wish: PrintWish, how: Manner, for_cloth: bool
+def _kept_back(order: "PrintOrder", wish: PrintWish, version: Version) -> Iterator[str]:
+    """Say which pieces are out of date, and whether they were printed all the same."""
+    for one in out_of_date(version.pattern):
+        if wish.out_of_date:
+            yield f"{one.sentence}; it was printed all the same"
+        elif one.label in order.kept_back:
+            yield (
+                f"{one.sentence}, so it was not printed; {one.repair}, or print it all the same "
+                "with --out-of-date"
+            )
+
+
+def print_order(
+    version: Version, line: tuple[Version, ...], wish: PrintWish, how: Manner, for_cloth: bool
 ) -> "PrintOrder":
+    """Return what is to be printed of a version.
+
+    Args:
+        version: the version.
+        line: its ancestors and itself, the root first.
+        wish: what the maker asks.
+        how: her preferences.
+        for_cloth: seams as for cloth.
+
+    Raises:
+        NoSuchPaper: an allowance is asked for an edge no piece has.
+    """
     from tracker.output.allowance import Allowances
     from tracker.output.order import PrintOrder
 
@@ -120,8 +154,13 @@ def _order(
                 f"{nearest_names(edge, known)}"
             )
         allowances = allowances.with_own(edge, mm)
+    late = () if wish.out_of_date else out_of_date(version.pattern)
+    names = {o.piece for o in late}
     return PrintOrder(
-        pattern=version.pattern,
+        pattern=replace(
+            version.pattern,
+            pieces=tuple(p for p in version.pattern.pieces if p.name not in names),
+        ),
         client_code=version.address.client,
         address=f"{version.address.pattern}@{version.address.number}",
         standing=str(version.standing),
@@ -129,7 +168,9 @@ def _order(
         unit=how.unit,
         allowances=allowances,
         test_garment=not for_cloth,
-        estimated=estimated,
+        estimated=line[0].estimated,
+        estimated_of=estimated_of(line),
+        kept_back=tuple(o.label for o in late),
         printed_square_mm=wish.square_mm,
         roll_mm=wish.roll_mm,
     )

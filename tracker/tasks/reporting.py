@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tracker.alterations.before_cutting import before_cutting
 from tracker.alterations.effect import ROUNDS, Effect
 from tracker.history.compare import compare
 from tracker.history.step import Taken
@@ -12,7 +13,6 @@ from tracker.history.version import Address, Version
 from tracker.output.compared import check_rows, furthest_rows, girth_rows, laid_on, seam_rows
 from tracker.output.comparison import Change, Comparison, PatternView, comparison_html
 from tracker.pattern.bodyside import BodySide
-from tracker.pattern.checks import check
 from tracker.pattern.pattern import Pattern
 from tracker.tasks.bodies import girths_by
 from tracker.tasks.named import note_names
@@ -73,7 +73,7 @@ def report_comparison(
     changes = _changes(steps, old, new, reasons)
     found = compare(old.pattern, new.pattern)
     girths = body.at if body else None
-    checks = check(old.pattern, girths), check(new.pattern, girths)
+    checks = before_cutting(old.pattern, girths), before_cutting(new.pattern, girths)
     about = Comparison(
         title=f"{old.address} and {new.address}",
         client_code=new.address.client,

@@ -190,8 +190,8 @@ def sew_in_sleeves(
         body = estimate(body, SLEEVE_NEEDS)
     arm_side: ArmSide = "both" if wish.side is BodySide.BOTH else _arm_side(wish.side)
     kind = AddSleeve.to_fit(Arm.of(body, arm_side), plan, wish.side)
-    kind = replace(kind, elbow_dart_mm=wish.elbow_dart_mm)
     guessed = [v.name for v in body.estimates if v.key in SLEEVE_NEEDS]
+    kind = replace(kind, elbow_dart_mm=wish.elbow_dart_mm, estimated=tuple(guessed))
     mind = (f"estimated, not measured: {', '.join(guessed)}",) if guessed else ()
     sentence = f"{kind.sentence(bodice.pattern)}; {mind[0]}" if mind else ""
     makers = [as_it_is(kind)]

@@ -1,10 +1,12 @@
-"""Versions: list, show, standing, check, work out again, compare, why."""
+"""Versions: list, show, standing, work out again, compare, why."""
 
 import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tracker.alterations.kinds.add_a_sleeve import AddSleeve
+from tracker.drafting.sleeve_pattern import NAME as SLEEVE
 from tracker.errors import TrackerError
 from tracker.fitting.observation import read_word
 from tracker.history.compare import Comparison, compare
@@ -12,10 +14,9 @@ from tracker.history.replay import Replayed, check_again
 from tracker.history.version import Address, Standing, Version
 from tracker.history.why import Reason, edges_named, edges_of_seam, why
 from tracker.pattern.bodyside import BodySide
-from tracker.pattern.checks import Checked, check
 from tracker.pattern.measure import around, girth, lines_of
 from tracker.pattern.walk import side_lengths
-from tracker.tasks.bodies import GirthsMeasured, girths_by
+from tracker.tasks.bodies import girths_by
 from tracker.tasks.named import not_to_come, note_names, the_pattern, the_version
 from tracker.tasks.notes import NoteRow, note_row
 
@@ -24,6 +25,10 @@ if TYPE_CHECKING:
     from tracker.pattern.seam import Seam
     from tracker.store.books import Books
     from tracker.store.engine import Store
+
+
+#: How a sentence begins to name what was worked out from other measurements.
+ESTIMATED = "estimated, not measured: "
 
 
 class NoReason(TrackerError):
@@ -104,15 +109,6 @@ class Shown:
     seams: tuple[SeamRow, ...]
     pieces: tuple[PieceRow, ...]
     measured_on: dt.date | None
-
-
-@dataclass(frozen=True, slots=True)
-class CheckedVersion:
-    """A version as it was checked, and the girths its ease was held against, if there are any."""
-
-    address: Address
-    checked: Checked
-    body: GirthsMeasured | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,14 +237,6 @@ def set_standing(
         return _row(books, version.address)
 
 
-def check_version(store: "Store", said: str | None) -> CheckedVersion:
-    """Check a version before cutting, its ease against the body it was made for."""
-    with store.reading() as books:
-        version = the_version(books, said)
-        body = girths_by(books, version.address.client, version.made_on)
-    return CheckedVersion(version.address, check(version.pattern, body.at if body else None), body)
-
-
 def work_out_again(
     store: "Store", said: str | None, step: Callable[[str], None] = lambda _: None
 ) -> tuple[Replayed, ...]:
@@ -366,6 +354,25 @@ def lineage(books: "Books", version: Version) -> tuple[Version, ...]:
     while line[0].parent:
         line.insert(0, books.version(*Address.parse(line[0].parent)))
     return tuple(line)
+
+
+def estimated_of(line: tuple[Version, ...]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Return (piece, names) of the estimated measurements only that piece was drafted from.
+
+    Args:
+        line: a version's ancestors and itself, the root first.
+    """
+    out: dict[str, tuple[str, ...]] = {}
+    for version in line:
+        for taken in version.taken:
+            if taken.step.kind != AddSleeve.word:
+                continue
+            names = tuple(taken.step.parameters.get("estimated", ()))
+            if not names:  # before a sleeve kept them, its version's sentence named them
+                _, _, told = version.sentence.partition(f"; {ESTIMATED}")
+                names = tuple(n.strip() for n in told.split(",") if n.strip())
+            out[SLEEVE] = names
+    return tuple((piece, names) for piece, names in out.items() if names)
 
 
 def newer_approved(books: "Books", address: Address) -> Address | None:

@@ -10,12 +10,12 @@ from tracker.alterations.kind import Example
 from tracker.alterations.told import mm
 from tracker.alterations.tracing import Tracing, names_found
 from tracker.drafting.facing import INNER
+from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.following import seen_all
-from tracker.pattern.marks import Notch
+from tracker.pattern.marks import Level, Notch
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
-from tracker.pattern.redraw import DoesNotMeet
 from tracker.pattern.seam import Run
 from tracker.pattern.traced import Sewn
 
@@ -127,7 +127,7 @@ class CopyLining(Tracing):
             outward[key] = outward.get(key, 0.0) - width
         try:
             copy = copied(pattern, piece, self.name.strip(), "lining", outward)
-        except DoesNotMeet as fault:
+        except PatternError as fault:
             raise _within_the_facing(piece, faced) or fault from fault
         if self.pleat_mm:
             copy = self._pleated(copy)
@@ -159,13 +159,19 @@ class CopyLining(Tracing):
         return out
 
     def _pleated(self, copy: Piece) -> Piece:
-        """Notch the pleat on both edges beside it: its depth in from the centre."""
-        notches = list(copy.notches)
+        """Notch the pleat on both edges beside it, its depth in, and draw the line it lies at."""
+        notches, lines = list(copy.notches), list(copy.levels)
         for edge in edges_called(copy, self.pleat_at):
+            before, after = copy.before(edge), copy.after(edge)
+            ends = (
+                before.point_at(before.length - self.pleat_mm),
+                after.point_at(self.pleat_mm),
+            )
+            lines.append(Level("pleat line", BodySide.CENTRE, (ends,)))
             for beside, corner in ((copy.before(edge), edge.start), (copy.after(edge), edge.end)):
                 name = f"{beside.name} pleat"
                 notches.append(Notch(name, beside.side, beside.name, corner, self.pleat_mm))
-        return replace(copy, notches=tuple(notches))
+        return replace(copy, notches=tuple(notches), levels=tuple(lines))
 
     def _sewn(self, piece: Piece, copy: Piece, key: EdgeKey, facing: Piece) -> Sewn | None:
         """Return the lining's cut edge against the facing's inner edge, where that is its own."""

@@ -1,0 +1,44 @@
+"""Check a version before cutting: the whole walk, and whether it will print right."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tracker.alterations.before_cutting import before_cutting
+from tracker.history.version import Address, Standing
+from tracker.pattern.checked import Checked
+from tracker.tasks.bodies import GirthsMeasured, girths_by
+from tracker.tasks.named import the_version
+from tracker.tasks.preferences import manner
+from tracker.tasks.printing import PrintWish, print_order
+from tracker.tasks.versions import lineage
+
+if TYPE_CHECKING:
+    from tracker.store.engine import Store
+
+
+@dataclass(frozen=True, slots=True)
+class CheckedVersion:
+    """A version as it was checked, and the girths its ease was held against, if there are any."""
+
+    address: Address
+    checked: Checked
+    body: GirthsMeasured | None
+
+
+def check_version(store: "Store", said: str | None) -> CheckedVersion:
+    """Check a version before cutting, its ease against the body it was made for.
+
+    Raises:
+        TrackerError: no such version.
+    """
+    from tracker.output.fit import fit_to_print
+
+    how = manner(store)
+    with store.reading() as books:
+        version = the_version(books, said)
+        line = lineage(books, version)
+        body = girths_by(books, version.address.client, version.made_on)
+    for_cloth = version.standing is Standing.APPROVED_FOR_CLOTH
+    order = print_order(version, line, PrintWish(out_of_date=True), how, for_cloth)
+    checked = before_cutting(version.pattern, body.at if body else None)
+    return CheckedVersion(version.address, checked.beside(fit_to_print(order)), body)
