@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from tracker.body.body import Body
 from tracker.body.ease import EasePlan
+from tracker.body.measurement import BodySide
+from tracker.body.vocabulary import BY_KEY, name_with_side
 from tracker.drafting.bodice_measured import Row
 from tracker.drafting.bodice_preference import Preference
 from tracker.pattern.pattern import Pattern
+from tracker.units import write_mm
 
 
 @dataclass(frozen=True)
@@ -57,6 +61,17 @@ class Account(ABC):
     def to_record(self) -> dict[str, Any]:
         """Return the recipe as plain values, to be stored beside the geometry."""
 
+    def recipe(self, kind: str, form: int, rule: int, choices: Mapping[str, Any]) -> dict[str, Any]:
+        """Return the recipe of a kind of draft, by the revision of its arithmetic."""
+        return {
+            "kind": kind,
+            "format": form,
+            "rule": rule,
+            "body": self.body.to_record(),
+            "ease": self.ease.to_record(),
+            "choices": dict(choices),
+        }
+
 
 def chosen_row(p: Preference) -> Row:
     """Return the line of the table for a free figure."""
@@ -73,6 +88,30 @@ def chosen_row(p: Preference) -> Row:
 def note_row(name: str, text: str) -> Row:
     """Return a line of the table that only says something."""
     return Row(kind="note", name=name, note=text)
+
+
+def uneven_rows(body: Body, keys: Iterable[str], side: BodySide) -> Iterator[Row]:
+    """Say of each measurement that differs right and left which was drafted."""
+    for key in keys:
+        if body.is_uneven(key):
+            taken = (
+                "their mean is drafted"
+                if side == "both"
+                else f"the {side} one is drafted for both sides"
+            )
+            yield note_row(
+                BY_KEY[key].name,
+                f"{BY_KEY[key].name} is {write_mm(body.value(key, 'right'))} right and "
+                f"{write_mm(body.value(key, 'left'))} left; {taken}, and one side is altered "
+                f"afterwards",
+            )
+
+
+def estimated_rows(body: Body, used: Collection[str]) -> Iterator[Row]:
+    """Say which of the measurements used were estimated."""
+    guessed = [name_with_side(BY_KEY[o.key], o.side) for o in body.estimates if o.key in used]
+    if guessed:
+        yield note_row("estimated", f"estimated, not measured: {', '.join(guessed)}")
 
 
 def met_row(name: str, wanted: float, got: float, note: str = "", unit: str = "mm") -> Row:

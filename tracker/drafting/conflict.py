@@ -116,7 +116,7 @@ def refuse_contradictions(body: Body) -> None:
     ]
     if not found:
         return
-    keys = tuple(dict.fromkeys(_key_of(n) for f in found for n in f.place.split("; ")))
+    keys = tuple(dict.fromkeys(key_named(n) for f in found for n in f.place.split("; ")))
     raise BodyCannotBeMet(
         f"no bodice can be drafted from measurements that contradict each other: {_said(found)}",
         keys,
@@ -238,11 +238,12 @@ def _amount(key: str, value: float) -> str:
     return write_angle(value) if BY_KEY[key].unit == "deg" else write_both(value)
 
 
-def _key_of(name: str) -> str:
+def key_named(name: str) -> str:
+    """Return the key of a measurement by its name, with or without the side of the body."""
     bare = name.removeprefix("right ").removeprefix("left ")
     return next(entry.key for entry in BY_KEY.values() if entry.name in (name, bare))
 
 
 def _is_of_the_trunk(name: str) -> bool:
-    key = _key_of(name)
+    key = key_named(name)
     return key in HIPS or "bodice" in BY_KEY[key].purposes

@@ -15,15 +15,16 @@ from typing import Any
 from tracker.body.body import Body, BodyRecordUnreadable, reading_record
 from tracker.body.ease import EasePlan
 from tracker.body.ease_tables import SKIRT_EASE
-from tracker.body.vocabulary import BY_KEY, name_with_side
-from tracker.drafting.account import Account, chosen_row, note_row
+from tracker.drafting.account import Account, chosen_row, estimated_rows, note_row, uneven_rows
 from tracker.drafting.bodice_measured import Row
 from tracker.drafting.bodice_wants import MeasurementsMissing
 from tracker.drafting.conflict import BodyCannotBeMet
+from tracker.drafting.lower_solve import Solution
 from tracker.drafting.skirt_conflict import refusal_of, refuse_contradictions_among
 from tracker.drafting.skirt_measured import skirt_rows
 from tracker.drafting.skirt_pattern import skirt_pattern
-from tracker.drafting.skirt_solve import SkirtSolution, solve_skirt
+from tracker.drafting.skirt_shape import SkirtShapes
+from tracker.drafting.skirt_solve import solve_skirt
 from tracker.drafting.skirt_wants import (
     KNEE,
     NEEDED,
@@ -32,6 +33,7 @@ from tracker.drafting.skirt_wants import (
     TO_FLOOR_AT,
     NotASkirt,
     SkirtChoices,
+    SkirtWants,
     missing_from,
     wants_of,
 )
@@ -92,14 +94,7 @@ class SkirtDraft(Account):
 
     def to_record(self) -> dict[str, Any]:
         """Return its recipe as plain values, to be stored beside the geometry."""
-        return {
-            "kind": KIND,
-            "format": FORMAT,
-            "rule": RULE,
-            "body": self.body.to_record(),
-            "ease": self.ease.to_record(),
-            "choices": self.choices.to_record(),
-        }
+        return self.recipe(KIND, FORMAT, RULE, self.choices.to_record())
 
 
 def draft_skirt(
@@ -161,20 +156,10 @@ def _is_met(body: Body, ease: EasePlan, choices: SkirtChoices, rough: bool) -> b
         return False
 
 
-def _notes(body: Body, choices: SkirtChoices, solution: SkirtSolution) -> Iterator[Row]:
-    key = "hip-depth"
-    if body.is_uneven(key):
-        taken = (
-            "their mean is drafted"
-            if choices.body_side == "both"
-            else f"the {choices.body_side} one is drafted for both sides"
-        )
-        yield note_row(
-            BY_KEY[key].name,
-            f"{BY_KEY[key].name} is {write_mm(body.value(key, 'right'))} right and "
-            f"{write_mm(body.value(key, 'left'))} left; {taken}, and one side is altered "
-            f"afterwards",
-        )
+def _notes(
+    body: Body, choices: SkirtChoices, solution: Solution[SkirtShapes, SkirtWants]
+) -> Iterator[Row]:
+    yield from uneven_rows(body, ("hip-depth",), choices.body_side)
     for where, half in (("front", solution.shapes.front), ("back", solution.shapes.back)):
         if not half.darts:
             yield note_row(
@@ -182,6 +167,4 @@ def _notes(body: Body, choices: SkirtChoices, solution: SkirtSolution) -> Iterat
                 f"the {where} needs no dart: its waist is nearly as wide as its hip",
             )
     used = (*NEEDED, *TO_ESTIMATE[4:], *((KNEE,) if choices.length_mm is None else ()))
-    guessed = [name_with_side(BY_KEY[o.key], o.side) for o in body.estimates if o.key in used]
-    if guessed:
-        yield note_row("estimated", f"estimated, not measured: {', '.join(guessed)}")
+    yield from estimated_rows(body, used)

@@ -10,7 +10,7 @@ from tracker.body.measurement import BodySide
 from tracker.body.plausible import contradictions
 from tracker.body.vocabulary import BY_KEY, name_with_side
 from tracker.drafting.bodice_wants import figure_of
-from tracker.drafting.conflict import BodyCannotBeMet
+from tracker.drafting.conflict import BodyCannotBeMet, key_named
 from tracker.units import write_both
 
 NEARER, FURTHEST = 0.12, 0.35
@@ -29,7 +29,7 @@ def refuse_contradictions_among(body: Body, keys: Iterable[str], what: str) -> N
     """
     known = set(keys)
     for finding in contradictions(body):
-        named = tuple(_key_of(name) for name in finding.place.split("; "))
+        named = tuple(key_named(name) for name in finding.place.split("; "))
         if known.issuperset(named):
             raise BodyCannotBeMet(
                 f"no {what} can be drafted from measurements that contradict each other: "
@@ -109,8 +109,3 @@ def _shown(body: Body, key: str, side: BodySide) -> str:
     of = side if entry.sided else "both"
     guessed = " (estimated)" if body.is_estimated(key, of) else ""
     return f"{name_with_side(entry, of)} {write_both(figure_of(body, key, side))}{guessed}"
-
-
-def _key_of(name: str) -> str:
-    bare = name.removeprefix("right ").removeprefix("left ")
-    return next(entry.key for entry in BY_KEY.values() if entry.name in (name, bare))

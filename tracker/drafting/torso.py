@@ -14,8 +14,7 @@ from typing import Any
 from tracker.body.body import Body, BodyRecordUnreadable, reading_record
 from tracker.body.ease import EasePlan
 from tracker.body.ease_tables import ease_table
-from tracker.body.vocabulary import BY_KEY, name_with_side
-from tracker.drafting.account import Account, note_row
+from tracker.drafting.account import Account, estimated_rows
 from tracker.drafting.bodice import Draft, draft_bodice
 from tracker.drafting.bodice_measured import Row
 from tracker.drafting.bodice_preference import PRACTICE
@@ -88,14 +87,7 @@ class TorsoDraft(Account):
 
     def to_record(self) -> dict[str, Any]:
         """Return its recipe as plain values, to be stored beside the geometry."""
-        return {
-            "kind": KIND,
-            "format": FORMAT,
-            "rule": RULE,
-            "body": self.body.to_record(),
-            "ease": self.ease.to_record(),
-            "choices": self.choices.to_record(),
-        }
+        return self.recipe(KIND, FORMAT, RULE, self.choices.to_record())
 
 
 def draft_torso(
@@ -179,7 +171,4 @@ def _chosen(seams: tuple[SideSeam, SideSeam], share: float) -> Iterator[Row]:
 
 def _notes(body: Body, bodice: Draft) -> Iterator[Row]:
     yield from (row for row in bodice.table if row.kind == "note" and row.name != "estimated")
-    used = TO_ESTIMATE
-    guessed = [name_with_side(BY_KEY[o.key], o.side) for o in body.estimates if o.key in used]
-    if guessed:
-        yield note_row("estimated", f"estimated, not measured: {', '.join(guessed)}")
+    yield from estimated_rows(body, TO_ESTIMATE)

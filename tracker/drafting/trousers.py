@@ -15,8 +15,7 @@ from typing import Any
 from tracker.body.body import Body, BodyRecordUnreadable, reading_record
 from tracker.body.ease import EasePlan
 from tracker.body.ease_tables import TROUSER_EASE
-from tracker.body.vocabulary import BY_KEY, name_with_side
-from tracker.drafting.account import Account, chosen_row, note_row
+from tracker.drafting.account import Account, chosen_row, estimated_rows, uneven_rows
 from tracker.drafting.bodice_measured import Row
 from tracker.drafting.bodice_wants import MeasurementsMissing
 from tracker.drafting.conflict import BodyCannotBeMet
@@ -87,14 +86,7 @@ class TrouserDraft(Account):
 
     def to_record(self) -> dict[str, Any]:
         """Return its recipe as plain values, to be stored beside the geometry."""
-        return {
-            "kind": KIND,
-            "format": FORMAT,
-            "rule": RULE,
-            "body": self.body.to_record(),
-            "ease": self.ease.to_record(),
-            "choices": self.choices.to_record(),
-        }
+        return self.recipe(KIND, FORMAT, RULE, self.choices.to_record())
 
 
 def draft_trousers(
@@ -158,21 +150,5 @@ def _is_met(body: Body, ease: EasePlan, choices: TrouserChoices, rough: bool) ->
 
 
 def _notes(body: Body, choices: TrouserChoices) -> Iterator[Row]:
-    for key in NEEDED:
-        if body.is_uneven(key):
-            taken = (
-                "their mean is drafted"
-                if choices.body_side == "both"
-                else f"the {choices.body_side} one is drafted for both sides"
-            )
-            yield note_row(
-                BY_KEY[key].name,
-                f"{BY_KEY[key].name} is {write_mm(body.value(key, 'right'))} right and "
-                f"{write_mm(body.value(key, 'left'))} left; {taken}, and one side is altered "
-                f"afterwards",
-            )
-    guessed = [
-        name_with_side(BY_KEY[o.key], o.side) for o in body.estimates if o.key in TO_ESTIMATE
-    ]
-    if guessed:
-        yield note_row("estimated", f"estimated, not measured: {', '.join(guessed)}")
+    yield from uneven_rows(body, NEEDED, choices.body_side)
+    yield from estimated_rows(body, TO_ESTIMATE)

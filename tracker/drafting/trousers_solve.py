@@ -2,20 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from tracker.drafting.bodice_curves import Reals
-from tracker.drafting.bodice_preference import Preference
-from tracker.drafting.bodice_solve import (
-    HARDLY,
-    MOST_STEPS,
-    ROUGH_STEPS,
-    ROUGHLY,
-    WANTED_TO,
-    minimise,
-)
+from tracker.drafting.lower_solve import Garment
 from tracker.drafting.trousers_preferences import (
     BACK_RAISED_MM,
     BACK_TILT_DEG,
@@ -28,64 +18,6 @@ from tracker.drafting.trousers_preferences import (
 )
 from tracker.drafting.trousers_shape import INDEX, STEPS, VARIABLES, LegShapes, leg_shapes
 from tracker.drafting.trousers_wants import TrouserWants
-
-
-@dataclass(frozen=True, slots=True)
-class TrouserSolution:
-    """Where the solving ended.
-
-    Attributes:
-        shapes: the one shape, as arrays of length 1.
-        wants: what it was solved for.
-        miss: the largest miss of a wanted figure.
-    """
-
-    shapes: LegShapes
-    wants: TrouserWants
-    miss: float
-
-    def preferences(self) -> list[Preference]:
-        """Return the preferences, evaluated."""
-        return trouser_preferences(self.shapes, self.wants)
-
-    @property
-    def is_met(self) -> bool:
-        """Tell whether everything wanted is met and every limit kept."""
-        return self.miss <= WANTED_TO and not any(p.broken() for p in self.preferences())
-
-
-def solve_trousers(wants: TrouserWants, rough: bool = False) -> TrouserSolution:
-    """Return the best shape for what is wanted.
-
-    Args:
-        wants: the finished figures.
-        rough: only whether there is a shape is asked.
-    """
-    most, hardly = (ROUGH_STEPS, ROUGHLY) if rough else (MOST_STEPS, HARDLY)
-    counts = dart_counts(wants)
-    found = _solved(wants, counts, most, hardly)
-    crowded = [p.name for p in found.preferences() if p.broken() and "waist dart" in p.name]
-    if found.miss <= WANTED_TO and crowded:
-        # A dart would take too much after all: there is one more of it.
-        more = (
-            min(counts[0] + any("front" in name for name in crowded), 2),
-            min(counts[1] + any("back" in name for name in crowded), 2),
-        )
-        found = found if more == counts else _solved(wants, more, most, hardly)
-    return found
-
-
-def _solved(
-    wants: TrouserWants, counts: tuple[int, int], most: int, hardly: float
-) -> TrouserSolution:
-    def evaluate(x: Reals) -> tuple[Reals, Reals]:
-        shapes = leg_shapes(x, wants, counts)
-        rows = [row for p in trouser_preferences(shapes, wants) for row in p.misses()]
-        return np.array(rows), np.array(_wanted(shapes, wants))
-
-    x, c, _, _ = minimise(evaluate, _start(wants, counts), most, hardly)
-    miss = float(np.abs(c).max()) if np.all(np.isfinite(c)) else float("inf")
-    return TrouserSolution(leg_shapes(x[:, None], wants, counts), wants, miss)
 
 
 def _wanted(s: LegShapes, w: TrouserWants) -> list[Reals]:
@@ -136,3 +68,9 @@ def _start(w: TrouserWants, counts: tuple[int, int]) -> Reals:
         v[f"{where}_crease"] = (width - reach) / 2.0
         v[f"{where}_fullness"] = 1.0
     return np.array([v[name] for name, _ in VARIABLES]) / STEPS
+
+
+TROUSERS: Garment[LegShapes, TrouserWants] = Garment(
+    dart_counts, leg_shapes, trouser_preferences, _wanted, _start
+)
+solve_trousers = TROUSERS.solve
