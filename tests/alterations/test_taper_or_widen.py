@@ -1,4 +1,6 @@
 import itertools
+from dataclasses import replace
+from functools import cache
 
 import pytest
 from altering import A_THIRD, NO_OUTLINE, assert_same, done
@@ -7,12 +9,16 @@ from hypothesis import strategies as st
 from sleeved import sleeved
 from wardrobe import bodice, paper
 
+from tracker.alterations import examples
 from tracker.alterations.engine import apply_step, most_that_fits
+from tracker.alterations.kinds.add_a_sleeve import AddSleeve
 from tracker.alterations.kinds.taper_or_widen import Round, SeamFrom, Taper, TaperOrWiden
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import pattern_digest
-from tracker.pattern.measure import around, girth
+from tracker.pattern.checks import check
+from tracker.pattern.measure import around, corner_angle, girth
+from tracker.pattern.pattern import Pattern
 from tracker.pattern.walk import side_lengths
 
 BLOCK = bodice()
@@ -43,6 +49,78 @@ def test_each_sleeve_is_widened_by_the_amount() -> None:
     assert around(new, "hem") == pytest.approx(around(SLEEVED, "hem") + 60.0, abs=0.05)
     first, second = side_lengths(new, new.seam("sleeve"))
     assert first == pytest.approx(second, abs=0.05)
+
+
+@cache
+def drafted_sleeve(dart: bool) -> Pattern:
+    """A sleeve with a curved wrist; with an elbow dart its back seam is drawn in two parts."""
+    arm = AddSleeve.to_fit(examples.arm())
+    return apply_step(
+        replace(arm, elbow_dart_mm=15.0 if dart else 0.0), examples.bodice(), "sleeve"
+    ).pattern
+
+
+def wrist(by: float, from_mm: float, side: BodySide = BodySide.BOTH) -> TaperOrWiden:
+    start = SeamFrom(seam="underarm", corner="front underarm point", distance_mm=from_mm)
+    return TaperOrWiden(
+        to=Taper.WIDEN, by_mm=by, edge="wrist", round=Round.EACH, seams=(start,), side=side
+    )
+
+
+def through_the_seam(pattern: Pattern) -> float:
+    """What the wrist's two corners add up to when the underarm is sewn."""
+    piece = pattern.piece("sleeve", BodySide.RIGHT)
+    wrist_edge = piece.edge("wrist")
+    return corner_angle(piece, wrist_edge, True) + corner_angle(piece, wrist_edge, False)
+
+
+@pytest.mark.parametrize("dart", [False, True], ids=["straight", "elbow dart"])
+@pytest.mark.parametrize("side", [BodySide.BOTH, BodySide.RIGHT])
+@pytest.mark.parametrize(
+    ("by", "from_mm"),
+    [
+        (-30.0, 0.0),  # over the whole seam, through the dart
+        (40.0, 100.0),  # begins above the dart
+        (-20.0, 250.0),  # begins below it
+        (25.0, 206.0),  # begins about where it opens
+        (150.0, 30.0),  # a bell
+    ],
+)
+def test_a_drafted_sleeve_is_tapered_or_widened_smoothly(
+    dart: bool, side: BodySide, by: float, from_mm: float
+) -> None:
+    block = drafted_sleeve(dart)
+    new = done(wrist(by, from_mm, side), block).pattern
+    piece = new.piece("sleeve", BodySide.RIGHT)
+    old = block.piece("sleeve")
+    assert piece.edge("wrist").length - old.edge("wrist").length == pytest.approx(by, abs=0.01)
+    first, second = side_lengths(new, new.seam("underarm", BodySide.RIGHT))
+    assert first == pytest.approx(second, abs=0.1)
+    assert through_the_seam(new) == pytest.approx(through_the_seam(block), abs=0.05)
+    line = piece.edge("wrist")
+    headings = [line.heading_at(line.length * k / 300) for k in range(301)]
+    assert max(abs((b / a).imag) for a, b in itertools.pairwise(headings)) < 0.03
+    wrong = {f.place for f in check(new).findings} - {f.place for f in check(block).findings}
+    assert wrong == set()
+    if dart:
+        one, two = piece.dart("elbow dart").leg_lengths
+        assert one == pytest.approx(two, abs=0.01)
+    assert piece.edge("cap").length == pytest.approx(old.edge("cap").length, abs=1e-5)
+
+
+def test_a_seam_of_several_edges_is_moved_along_all_of_them() -> None:
+    """A side seam of panelled pieces and a hem of several: each run shares the amount."""
+    block = examples.panelled()
+    start = SeamFrom(seam="back princess", corner="back princess armhole", distance_mm=160.0)
+    sides = SeamFrom(seam="side", corner="underarm point", distance_mm=60.0)
+    step = TaperOrWiden(to=Taper.TAPER, by_mm=32.0, edge="waist", seams=(start, sides))
+    new = done(step, block).pattern
+    assert girth(new, "waist line") == pytest.approx(girth(block, "waist line") - 32.0, abs=0.05)
+    for name in ("side", "back princess"):
+        before = side_lengths(block, block.seam(name))
+        after = side_lengths(new, new.seam(name))
+        assert after[1] - after[0] == pytest.approx(before[1] - before[0], abs=0.3)
+    assert {f.place for f in check(new).findings} <= {f.place for f in check(block).findings}
 
 
 def test_above_the_place_nothing_moves_and_there_is_no_kink_below() -> None:

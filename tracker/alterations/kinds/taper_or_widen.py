@@ -1,5 +1,6 @@
 """Taper or widen a skirt, sleeve, leg or bodice towards its lower edge."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -9,13 +10,14 @@ from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
 from tracker.alterations.along_seams import seams_meant
 from tracker.alterations.kind import Applied, Example, Kind
-from tracker.alterations.shaping import Shapes, at, end_turned, merged, shaped
+from tracker.alterations.shaping import Shapes, at, merged, shaped
 from tracker.alterations.together import split_together
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError, UnknownName
+from tracker.pattern.measure import corner_angle
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.place import Place
@@ -25,6 +27,11 @@ from tracker.pattern.walk import Walked, across, seam_distance, walked
 
 #: The seam leaves its old line over at most this much, then runs straight.
 _BLEND_MM = 80.0
+#: Corners that add up as before within this many thousandths are left so.
+_BENT = 0.5
+#: The lower edge follows over half of it, and over this at most, drawn through these shares.
+_REACH_MM = 150.0
+_ALONG = (0.06, 0.16, 1 / 3, 0.6, 1.0)
 #: A taper over less than this is a corner, not a taper.
 _LEAST_MM = 20.0
 #: Slopes are found in thousandths.
@@ -89,6 +96,8 @@ class TaperOrWiden(Kind):
     """
 
     word: ClassVar[str] = "taper or widen"
+    #: Rule 2 draws the lower edge back to its middle in one curve, its corners as they were.
+    rule: ClassVar[int] = 2
     help: ClassVar[str] = (
         "Make a skirt, sleeve, leg or bodice narrower or wider at its lower edge, from a stated "
         "place on one or more seams; both sides of each seam move alike."
@@ -195,21 +204,41 @@ class TaperOrWiden(Kind):
         def drawn(amounts: Sequence[float]) -> tuple[Pattern, Trace]:
             shapes: Shapes = {}
             for (_, seam), shape in zip(meant, shapes_of, strict=True):
-                more = self._moved(start, seam, shape, amounts[0] / _FINE, hold)
+                slope, turn = amounts[0] / _FINE, sum(amounts) / _FINE
+                more = self._moved(start, seam, shape, slope, turn, hold)
                 shapes = merged(shapes, more)
             return shaped(start, shapes, step_id)
 
+        ends = [
+            (piece.key, edge.key, at_start)
+            for _, seam in meant
+            for piece, edge, at_start in self._lower(start, seam)
+        ]
+
+        def corners(new: Pattern) -> float:
+            angles = [
+                corner_angle(new.piece(*p), new.piece(*p).edge(*e), not at_start)
+                for p, e, at_start in ends
+            ]
+            return math.radians(sum(angles) / len(angles))
+
+        square = corners(start)
+
         def misses(amounts: Sequence[float]) -> list[float]:
-            return [length(drawn(amounts)[0]) - wanted]
+            new = drawn(amounts)[0]
+            return [length(new) - wanted, (corners(new) - square) * _FINE]
 
         reach = min(shape.room_mm - shape.blend_mm / 2 for shape in shapes_of)
-        amounts = adjusted(
-            misses,
-            [one / reach * _FINE],
-            [-twice * self._edges_round(start) * reach / _FINE],
-            f"the {self.edge} cannot be changed so far from there; a smaller amount would fit",
-            decimals=3,
+        failing = f"the {self.edge} cannot be changed so far from there; a smaller amount would fit"
+        start_at, gains = (
+            [one / reach * _FINE, 0.0],
+            [-twice * self._edges_round(start) * reach / _FINE, -1.0],
         )
+        amounts = adjusted(lambda a: misses(a)[:1], start_at[:1], gains[:1], failing, decimals=3)
+        bent = misses(amounts)[1]
+        if abs(bent) > _BENT:
+            # A straight lower edge turns as its seams do; a curved one needs something else.
+            amounts = adjusted(misses, [*amounts, bent], gains, failing, decimals=3)
         new, moved = drawn(amounts)
         return applied(before, new, split.trace.then(moved))
 
@@ -262,8 +291,9 @@ class TaperOrWiden(Kind):
         return _Shape(tuple(sides), room, min(_BLEND_MM, 5 * max(1, round(room / 15))))
 
     def _moved(
-        self, pattern: Pattern, seam: Seam, shape: _Shape, slope: float, hold_mm: float
+        self, pattern: Pattern, seam: Seam, shape: _Shape, slope: float, turn: float, hold_mm: float
     ) -> Shapes:
+        """Both sides of a seam turned by a slope, and the lower edge at them, which may curve."""
         blend = shape.blend_mm
         # Flat where it begins, straight from the blend to far beyond the lower edge.
         knots = [(0.0, 0.0), (blend, slope * blend / 2)]
@@ -275,9 +305,28 @@ class TaperOrWiden(Kind):
                     key = step.run.piece, step.run.side, step.run.edge, step.run.side
                     out = merged(out, {key: (_from(step, begin, knots),)})
         for piece, edge, at_start in self._lower(pattern, seam):
-            turn = end_turned(edge, at_start, slope, hold_mm=hold_mm)
-            out = merged(out, {at(piece, edge): (turn,)})
+            turned = _end_turned(edge, at_start, turn, hold_mm)
+            out = merged(out, {at(piece, edge): (turned,)})
         return out
+
+
+def _end_turned(edge: Edge, at_start: bool, turn: float, beyond_mm: float) -> Profile:
+    """Return amounts that turn the lower edge about its end, smoothly back to its middle.
+
+    Args:
+        edge: the lower edge.
+        at_start: about its start, otherwise its end.
+        turn: the tangent of the turn; positive turns it into the piece.
+        beyond_mm: how far beyond its end it may be run on.
+    """
+    whole = edge.base_length
+    reach = min(whole / 2, _REACH_MM)
+    # u (1 − u/reach)² is straight at the end, and level where it is nothing again.
+    inner = [(u, turn * u * (1 - u / reach) ** 2) for u in (x * reach for x in _ALONG)]
+    knots = [(u, turn * u) for u in (-2 * beyond_mm, -beyond_mm)] + inner
+    if at_start:
+        return Profile(tuple(knots))
+    return Profile(tuple(sorted((whole - u, v) for u, v in knots)))
 
 
 def _from(step: Walked, begin: float, knots: list[tuple[float, float]]) -> Profile:
