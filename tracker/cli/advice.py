@@ -90,18 +90,25 @@ def write_signs(rows: Any, as_json: bool) -> None:
 
 def write_for_the_block(store: "Store", made: "Altered", as_json: bool) -> None:
     """Say which of what was accepted proposes itself to the block, and which stays."""
-    from tracker.tasks.to_block import kept_and_proposed
+    from tracker.tasks.to_block import marked
 
     if as_json or made.version is None:
         return
-    block, proposed, kept = kept_and_proposed(store, made)
-    if block is None:
+    told = marked(store, made)
+    address = made.version.address
+    if told.block is None:
+        for name, cause in told.kept:
+            show.warn([
+                f"note {name} is owed to {cause}, and {address.client}/{address.pattern} is a "
+                "block: it goes into everything made from it; --into NAME begins a pattern of "
+                "its own instead"
+            ])  # fmt: skip
         return
-    if proposed:
-        names = " ".join(proposed)
+    if told.proposed:
+        names = " ".join(told.proposed)
         show.tell(
-            f"Note {', '.join(proposed)} is owed to the body, so it proposes itself to the block "
-            f"{block}: tracker alter to-block {names} --client {made.parent.client} --try"
+            f"Note {', '.join(told.proposed)} is owed to the body, so it proposes itself to the "
+            f"block {told.block}: tracker alter to-block {names} --client {address.client} --try"
         )
-    for name, cause in kept:
-        show.tell(f"Note {name} is owed to {cause}: it stays with {made.parent.pattern}.")
+    for name, cause in told.kept:
+        show.tell(f"Note {name} is owed to {cause}: it stays with {address.pattern}.")

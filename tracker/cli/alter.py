@@ -99,6 +99,10 @@ def accept(
         str | None,
         Option("--cause", help="Mark the notes: body, style, cloth or taste; else as noted."),
     ] = None,
+    into: Annotated[
+        str | None,
+        Option("--into", metavar="NAME", help="Begin a pattern of this name; this one stays."),
+    ] = None,
     start: From = None,
     sentence: For = "",
     picture: PictureFile = None,
@@ -124,8 +128,9 @@ def accept(
     spots = tuple(read_spot(text, how)[:2] for text in nothing_at or ())
     mark = read_word(Cause, owed_to, "cause") if owed_to else None
     made = accept_notes(
-        books, client, notes, today(), start, spots, sentence, read_answer(cause, by, how), mark
-    )
+        books, client, notes, today(), start, spots, sentence, read_answer(cause, by, how), mark,
+        into,
+    )  # fmt: skip
     write_altered(made, how, json)
     write_for_the_block(books, made, json)
 

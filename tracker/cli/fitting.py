@@ -67,7 +67,7 @@ def _to_look_at(rows: Any) -> None:
     show.say("Altered since, to look at now:")
     show.say(show.table(
         ("note", "where", "seen", "altered in"),
-        [(r.name, r.where, r.sign, r.dealt_with_in) for r in rows],
+        [(r.name, r.where, r.sign, r.dealt_with_in or r.state) for r in rows],
     ))  # fmt: skip
     show.tell("Say what became of them: tracker fitting settle NOTE, or tracker fitting back NOTE.")
 
@@ -153,6 +153,27 @@ def settle(
     tracker fitting settle 1.1 1.2 --client mara
     """
     _looked_at(store, client, notes, fitting, settled=True)
+
+
+@command(app, "done")
+def done(
+    notes: Notes,
+    client: ClientOption = None,
+    store: StoreFile = None,
+) -> None:
+    """Say that what notes ask for was sewn on the garment itself; the pattern stays as it is.
+
+    It is taken back to the pattern with tracker alter accept, or stays with the garment.
+
+        tracker fitting done 1.2 --client mara
+    """
+    from tracker.tasks.notes import done_on_garment
+
+    for row in done_on_garment(opened(store), client, notes):
+        show.tell(
+            f"Note {row.name} ({row.where}, {row.sign}): {row.state}. To take it back to the "
+            f"pattern: tracker alter accept {row.name} --client {row.client}"
+        )
 
 
 @command(app, "back")

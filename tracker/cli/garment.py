@@ -84,8 +84,18 @@ def list_(client: MaybeClient = None, store: StoreFile = None, json: AsJson = Fa
         return
     how = manner(books)
     cells = [
-        (r.number, r.made_on, how.worded(r.kind), r.cut_from, r.cloth, r.fittings, r.note)
+        (
+            r.number,
+            r.made_on,
+            how.worded(r.kind),
+            r.cut_from,
+            r.cloth,
+            r.fittings,
+            ", ".join(r.changed),
+            r.note,
+        )
         for r in rows
     ]
-    headings = ("no", "cut on", "kind", "cut from", "cloth", "fittings", "")
+    headings = ("no", "cut on", "kind", "cut from", "cloth", "fittings",
+                "done on it only", "")  # fmt: skip
     show.say(show.table(headings, cells, "rllllr") or f"{code} has no garment yet.")

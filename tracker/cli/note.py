@@ -46,6 +46,9 @@ def new(
     words: Annotated[str, Option(help="Your words.")] = "",
     said: Annotated[str, Option(help="Her own words.")] = "",
     cause: Annotated[str, Option(help="body, style, cloth or taste.")] = "body",
+    done: Annotated[
+        bool, Option("--done", help="It was sewn so on the garment itself already.")
+    ] = False,
     fitting: Annotated[int | None, Option(help="The fitting's number; else the last.")] = None,
     store: StoreFile = None,
     json: AsJson = False,
@@ -74,7 +77,7 @@ def new(
         typed, manner(books), seam=seam, piece=piece, edge=edge, side=side, sign=sign,
         strength=strength, direction=direction, words=words, said=said, cause=cause,
     )  # fmt: skip
-    row = add_note(books, client, fitting, note)
+    row = add_note(books, client, fitting, note.done_on_garment() if done else note)
     _write([row], manner(books), json)
 
 

@@ -101,7 +101,7 @@ class Observation:
         fitter_words: the fitter's words.
         client_words: the client's own words, kept apart.
         cause: body, style, cloth or taste.
-        state: open, altered, settled or came back.
+        state: open, altered, done on the garment, settled or came back.
         dealt_with_in: the version's address it was altered in.
         settled_at: the fitting that settled it or brought it back.
         photo: the digest of a photograph, if any.
@@ -146,12 +146,34 @@ class Observation:
         """Tell whether it still wants dealing with."""
         return self.state in (State.OPEN, State.CAME_BACK)
 
+    @property
+    def only_on_garment(self) -> bool:
+        """Tell whether the garment has what it asks for and the pattern does not."""
+        settled_there = self.state is State.SETTLED and self.dealt_with_in is None
+        return self.state is State.ON_GARMENT or settled_there
+
+    def done_on_garment(self) -> "Observation":
+        """Return the note once what it asks for was sewn on the garment itself.
+
+        Raises:
+            FittingError: it is dealt with already.
+        """
+        if not self.waiting:
+            raise FittingError(
+                f"note {self.number} is {self.state}; only one that waits is done on the garment"
+            )
+        return replace(self, state=State.ON_GARMENT, dealt_with_in=None)
+
     def altered_in(self, version: str) -> "Observation":
         """Return the note once a version deals with it.
+
+        One that was settled on the garment alone stays settled: the pattern now has it too.
 
         Raises:
             FittingError: it is settled already.
         """
+        if self.state is State.SETTLED and self.only_on_garment:
+            return replace(self, dealt_with_in=version)
         if self.state is State.SETTLED:
             raise FittingError(
                 f"note {self.number} was settled already; make a new note if it shows again"
@@ -164,10 +186,11 @@ class Observation:
         Raises:
             FittingError: no version has dealt with it, so there is nothing to look at.
         """
-        if self.state is not State.ALTERED:
+        if self.state not in (State.ALTERED, State.ON_GARMENT):
             raise FittingError(
                 f"note {self.number} is {self.state}, not altered: only a note that a version "
-                "dealt with can be settled or come back at a fitting"
+                "dealt with, or that was done on the garment, can be settled or come back at a "
+                "fitting"
             )
         return replace(
             self, state=State.SETTLED if settled else State.CAME_BACK, settled_at=fitting_id

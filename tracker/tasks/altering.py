@@ -92,10 +92,12 @@ def accept_notes(
     sentence: str = "",
     answer: Answer | None = None,
     cause: "Cause | None" = None,
+    into: str | None = None,
 ) -> Altered:
     """Make the next version from what some notes ask for; the notes then say so.
 
-    With ``cause`` the notes are marked as the body's, the style's, the cloth's or taste.
+    With ``cause`` the notes are marked as the body's, the style's, the cloth's or taste; with
+    ``into`` a pattern of that name begins with it and the one it starts from stays as it is.
 
     Raises:
         TrackerError: see ``propose_notes``; nothing is stored.
@@ -106,7 +108,7 @@ def accept_notes(
             (p.kind, (n.observation_id,)) for p, n in zip(foretold.proposals, dealt, strict=True)
         )
         marked = tuple(replace(n, cause=cause) if cause else n for n in dict.fromkeys(dealt))
-        return _made(books, foretold, parent, steps, marked, sentence, today)
+        return _made(books, foretold, parent, steps, marked, sentence, today, into)
 
 
 def _for_notes(

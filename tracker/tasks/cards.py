@@ -87,6 +87,8 @@ def _again(row: NoteRow) -> OpenNote:
     where, told = f"{row.name} {row.where}", "; ".join(words)
     if row.state == State.ALTERED:
         return OpenNote(where, f"{told}. Altered in {row.dealt_with_in}.")
+    if row.state == State.ON_GARMENT:
+        return OpenNote(where, f"{told}. Done on the garment.")
     state = "Came back, not altered since" if row.state == State.CAME_BACK else "Not altered yet"
     return OpenNote(where, f"{told}. {state}.", "still shows / gone")
 

@@ -8,8 +8,8 @@ from tracker.errors import TrackerError, nearest_names
 from tracker.fitting.garment import Fitting, Garment, GarmentKind, dressed_otherwise
 from tracker.fitting.observation import State, read_word
 from tracker.history.version import Standing, Version
-from tracker.tasks.named import not_to_come, the_client, the_garment, the_version
-from tracker.tasks.notes import NoteRow, note_rows
+from tracker.tasks.named import not_to_come, note_names, the_client, the_garment, the_version
+from tracker.tasks.notes import NoteRow, note_rows, only_on_garments
 from tracker.tasks.versions import newer_approved
 
 if TYPE_CHECKING:
@@ -39,6 +39,7 @@ class GarmentRow:
         outlet_mm: what is left to let out of.
         fittings: how often it was tried on.
         note: anything else.
+        changed: notes, as they are said, done on it and not in its pattern.
     """
 
     number: int
@@ -49,6 +50,7 @@ class GarmentRow:
     outlet_mm: float
     fittings: int
     note: str
+    changed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,10 +153,23 @@ def add_garment(
             newer = newer_approved(books, version.address)
             if newer:
                 warnings = (f"{newer} is approved for cloth and newer than {version.address}",)
+            warnings += _not_in_it(books, version)
             _raise_standing(books, version, _standing_of(garment.kind), garment.made_on)
         books.add_garment(code, garment)
         number = len(books.garments(code))
     return GarmentKept(code, number, garment, warnings)
+
+
+def _not_in_it(books: "Books", version: Version) -> tuple[str, ...]:
+    """Warn of what was changed on an earlier garment and is not in the pattern."""
+    address = version.address
+    left = only_on_garments(books, address.client, f"{address.client}/{address.pattern}")
+    if not left:
+        return ()
+    return (
+        f"what note {', '.join(left)} asked for was done on the garment and is not in "
+        f"{address}; take it back to the pattern first with: tracker alter accept {' '.join(left)}",
+    )
 
 
 def _standing_of(kind: GarmentKind) -> Standing:
@@ -174,10 +189,17 @@ def garments_of(store: "Store", client: str | None) -> tuple[str, tuple[GarmentR
         code = the_client(books, client).code
         fittings = books.fittings(code)
         some = books.garments(code)
+        names = note_names(books, code)
+        worn = {f.fitting_id: f.garment_id for f in fittings}
+        changed: dict[str, list[str]] = {}
+        for note in books.notes(code):
+            if note.only_on_garment:
+                changed.setdefault(worn[note.fitting_id], []).append(names[note.observation_id])
     return code, tuple(
         GarmentRow(
             k, str(g.kind), g.cut_from, g.cloth, g.made_on, g.outlet_mm,
             sum(f.garment_id == g.garment_id for f in fittings), g.note,
+            tuple(changed.get(g.garment_id, ())),
         )
         for k, g in enumerate(some, start=1)
     )  # fmt: skip
@@ -205,7 +227,8 @@ def add_fitting(
             _raise_standing(books, the_version(books, worn.cut_from), Standing.FITTED, fitting.on)
         number = len(books.fittings(code))
         warnings = _dressed(books, code, fitting)
-        altered = tuple(r for r in note_rows(books, code) if r.state == State.ALTERED)
+        to_look_at = (State.ALTERED, State.ON_GARMENT)
+        altered = tuple(r for r in note_rows(books, code) if r.state in to_look_at)
     return FittingKept(code, number, fitting, warnings, altered)
 
 

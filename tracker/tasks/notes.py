@@ -32,7 +32,7 @@ class NoteRow:
         fitter_words: the fitter's words.
         client_words: the client's own words.
         cause: body, style, cloth or taste.
-        state: open, altered, settled or came back.
+        state: open, altered, done on the garment, settled or came back.
         dealt_with_in: the version it was altered in.
     """
 
@@ -87,6 +87,56 @@ def change_note(
             check_readings(pattern, note)
         books.change_note(code, note)
         return note_row(code, note, note_names(books, code))
+
+
+def done_on_garment(store: "Store", client: str | None, said: Iterable[str]) -> tuple[NoteRow, ...]:
+    """Say that what some notes ask for was sewn on the garment itself; the pattern stays.
+
+    Raises:
+        TrackerError: no such note, it is dealt with already, or the garment has not the
+            allowance; none of them is changed.
+    """
+    rows = []
+    with store.writing() as books:
+        code = the_client(books, client).code
+        for name in said:
+            note = the_note(books, code, name)
+            _room_for(books, note)
+            done = note.done_on_garment()
+            books.change_note(code, done)
+            rows.append(note_row(code, done, note_names(books, code)))
+    return tuple(rows)
+
+
+def _room_for(books: "Books", note: Observation) -> None:
+    """Refuse what was let out further than the garment's allowance holds."""
+    from tracker.fitting.against import check_outlet
+    from tracker.fitting.propose import answers, has_amount
+
+    fitting = books.fitting(note.fitting_id)
+    pattern = _pattern_worn(books, fitting)
+    if pattern is None or not has_amount(note):
+        return
+    for one in answers(pattern, note):
+        check_outlet(one.kind, books.garment(fitting.garment_id))
+
+
+def only_on_garments(books: "Books", code: str, pattern: str = "") -> tuple[str, ...]:
+    """Return the notes, as they are said, that a garment has and its pattern does not.
+
+    Args:
+        books: the books.
+        code: the client.
+        pattern: only of garments cut from this pattern, "mara/bodice".
+    """
+    names = note_names(books, code)
+    found = []
+    for note in books.notes(code):
+        if note.only_on_garment:
+            cut_from = books.garment(books.fitting(note.fitting_id).garment_id).cut_from or ""
+            if not pattern or cut_from.partition("@")[0] == pattern:
+                found.append(names[note.observation_id])
+    return tuple(found)
 
 
 def look_at_notes(

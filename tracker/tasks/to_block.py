@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tracker.errors import TrackerError
@@ -24,24 +25,33 @@ class NotForTheBlock(TrackerError):
     """A note with nothing to bring to a block."""
 
 
-def kept_and_proposed(
-    store: "Store", made: "Altered"
-) -> tuple[str | None, tuple[str, ...], tuple[tuple[str, str], ...]]:
-    """Return the block of a version just made, the notes it is proposed, and those that stay.
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """What accepted notes are owed to, and what that means.
 
-    The last come with what they are owed to. Without a block behind it (the pattern is one
-    itself) the first is none.
+    Attributes:
+        block: the block behind the version; none where the pattern is one itself.
+        proposed: notes owed to the body, which propose themselves to the block.
+        kept: notes owed to something else, with what.
     """
+
+    block: str | None
+    proposed: tuple[str, ...]
+    kept: tuple[tuple[str, str], ...]
+
+
+def marked(store: "Store", made: "Altered") -> Marked:
+    """Return what the notes behind a version just made are owed to."""
     assert made.version is not None
+    code = made.version.address.client
     with store.reading() as books:
         block = block_of(books, made.version)
-        if block is None:
-            return None, (), ()
-        code = made.version.address.client
         notes = [(name, the_note(books, code, name)) for name in made.notes]
-    proposed = tuple(name for name, note in notes if note.cause is Cause.BODY)
-    kept = tuple((name, str(note.cause)) for name, note in notes if note.cause is not Cause.BODY)
-    return f"{code}/{block}", proposed, kept
+    return Marked(
+        f"{code}/{block}" if block else None,
+        tuple(name for name, note in notes if note.cause is Cause.BODY),
+        tuple((name, str(note.cause)) for name, note in notes if note.cause is not Cause.BODY),
+    )
 
 
 def block_of(books: "Books", version: "Version") -> str | None:
