@@ -11,6 +11,7 @@ from drafted import drafted
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import BadParameters, Kind, kind_named
 from tracker.alterations.kinds.add_a_sleeve import AddSleeve
+from tracker.alterations.kinds.change_the_upper_arm import Room, UpperArm
 from tracker.alterations.kinds.join_the_side_panels import JoinSidePanels
 from tracker.alterations.kinds.make_it_sleeveless import MakeSleeveless
 from tracker.alterations.kinds.panel_the_back import PanelBack
@@ -214,6 +215,9 @@ def test_a_second_sleeve_in_the_same_armhole_is_refused() -> None:
         done(BLOCK, SLEEVE, SLEEVE)
     with pytest.raises(TrackerError, match="a sleeve there already"):
         done(BLOCK, RIGHT, RIGHT)
+    # Sleeves that were altered apart are there all the same.
+    with pytest.raises(TrackerError, match="a sleeve there already"):
+        done(BLOCK, SLEEVE, UpperArm(to=Room.FULLER, by_mm=8.0, side=BodySide.LEFT), SLEEVE)
 
 
 def test_an_arm_that_does_not_go_in_is_refused_by_name() -> None:

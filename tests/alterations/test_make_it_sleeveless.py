@@ -157,6 +157,17 @@ def test_panels_keep_their_seams_and_an_armhole_without_a_side_seam_is_raised_at
     assert any("no side seam to take in: take 6 mm in" in t for t in applied.effect.leaves)
 
 
+@pytest.mark.parametrize("side", [BodySide.RIGHT, BodySide.LEFT])
+def test_one_of_two_sleeves_without_a_side_seam_may_come_off(side: BodySide) -> None:
+    sewn = apply_step(AddSleeve.to_fit(examples.arm()), joined(), "arm").pattern
+    new = done(MakeSleeveless(side=side), sewn).pattern
+    assert [p.side for p in new.pieces if p.name == "sleeve"] == [side.opposite]
+    panel = new.piece("side panel", side)
+    assert "back armhole" not in {e.name for e in panel.edges}
+    assert "back armhole" in {e.name for e in new.piece("side panel", side.opposite).edges}
+    assert check(new).clean, [f.sentence for f in check(new).findings]
+
+
 def test_where_one_side_only_has_no_side_seam_each_is_raised_in_its_own_way() -> None:
     half = apply_step(
         JoinSidePanels(opening_in="centre back", side=BodySide.LEFT), examples.panelled(), "join"

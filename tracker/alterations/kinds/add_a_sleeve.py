@@ -158,7 +158,11 @@ class AddSleeve(Kind):
         for armhole in found:
             if self.side not in (BodySide.BOTH, armhole.side):
                 continue
-            if any(p.name == NAME and p.side in (armhole.side, BodySide.BOTH) for p in pieces):
+            there = (armhole.side, BodySide.BOTH)
+            if any(
+                p.name == NAME and (armhole.side is BodySide.BOTH or p.side in there)
+                for p in pieces
+            ):
                 raise PatternError("this pattern has a sleeve there already")
             draft = draft_sleeve(armhole, self.arm, self.ease, self.elbow_dart_mm)
             piece = _on_side(draft.piece, armhole.side)

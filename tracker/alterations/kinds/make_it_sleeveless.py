@@ -15,8 +15,8 @@ from tracker.alterations.kinds.take_in_a_seam import TakeIn
 from tracker.alterations.kinds.true_a_join import TrueJoin
 from tracker.alterations.sleeve_removed import sleeve_pieces, without_sleeves
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper
+from tracker.drafting.sleeve_armhole import BACK_EDGE, SHOULDER, UNDERARM
 from tracker.drafting.sleeve_armhole import EDGE as ARMHOLE
-from tracker.drafting.sleeve_armhole import SHOULDER, UNDERARM
 from tracker.drafting.sleeve_underarm import joined_at_the_underarm
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import settled
@@ -132,7 +132,9 @@ class MakeSleeveless(Kind):
         trace = Trace()
         names = sleeve_pieces(pattern, self.side)
         if self.side in ONE_SIDE:
-            split = split_sides(pattern, names)
+            # An armhole cut for two sleeves is made whole on the one side and stays on the other.
+            cut = {p.name for p in pattern.pieces if any(e.name == BACK_EDGE for e in p.edges)}
+            split = split_sides(pattern, {*names, *cut})
             pattern, trace = split.pattern, split.trace
         removed = without_sleeves(pattern, self.side)
         pattern, trace = settled(removed.pattern), trace.then(removed.trace)
