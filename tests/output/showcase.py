@@ -25,6 +25,8 @@ from tracker.output.comparison import (
     SeamRow,
     SeamSides,
     Spot,
+    WhyReason,
+    WhyRow,
 )  # fmt: skip
 from tracker.pattern.edge import Displacement
 from tracker.pattern.measure import girth
@@ -102,6 +104,15 @@ def a_comparison(unit: Unit = Unit.CM) -> Comparison:
         furthest=(Furthest("front", 5.0, "at the side waist"), Furthest("back", 6.0)),
         laid_on="laid on the centre front and the shoulder",
         not_checked=("ease against the body: no body measurements were given",),
+        why=(
+            WhyRow("side seam", (
+                WhyReason("bodice@3", "10 March 2026", "Side seams in 10 mm at the waist",
+                          ("side of the front 5 mm in at the side waist",),
+                          ("note 2.1, side seam, too loose: altered",)),
+                WhyReason("bodice@1", "1 February 2026", "Her block, drafted"),
+            )),
+            WhyRow("shoulder seam", (WhyReason("bodice@1", "1 February 2026", "Her block"),)),
+        ),
         day="11 March 2026",
         unit=unit,
     )  # fmt: skip

@@ -71,6 +71,19 @@ def test_the_page_says_every_change_with_its_reason_and_effects():
             assert effect in text
 
 
+def test_the_page_says_of_every_seam_why_it_is_there():
+    about = a_comparison()
+    outline = Outline(comparison_html(about))
+    assert len(outline.all("details")) == len(about.why)
+    for row in about.why:
+        assert row.line in outline.text
+        for reason in row.reasons:
+            assert f"{reason.version}, {reason.day}. {reason.sentence}" in outline.text
+            for words in (*reason.moved, *reason.notes):
+                assert words in outline.text
+    assert "Why is this line here?" not in Outline(comparison_html(replace(about, why=()))).text
+
+
 def test_the_page_needs_nothing_but_itself():
     page = comparison_html(a_comparison())
     outline = Outline(page)

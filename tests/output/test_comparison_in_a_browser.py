@@ -67,6 +67,17 @@ def test_paper_shows_both_versions_whatever_the_screen_shows(show):
     assert not page.locator("fieldset").is_visible()
 
 
+def test_why_a_seam_is_there_is_opened_with_the_keyboard_and_left_off_the_paper(show):
+    page = show(comparison_html(a_comparison()))
+    reason = page.get_by_text("side of the front 5 mm in at the side waist")
+    assert not reason.is_visible()
+    page.get_by_text("side seam 1 change").focus()
+    page.keyboard.press("Enter")
+    assert reason.is_visible()
+    page.emulate_media(media="print")
+    assert not reason.is_visible()
+
+
 def test_roles_and_names_reach_a_screen_reader(show):
     page = show(comparison_html(a_comparison()))
     tree = page.locator("body").aria_snapshot()

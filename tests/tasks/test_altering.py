@@ -22,9 +22,10 @@ from tracker.tasks.altering import accept_notes, alter, propose_notes
 from tracker.tasks.fitting import add_fitting, add_garment
 from tracker.tasks.notes import add_note, change_note, look_at_notes, notes_of
 from tracker.tasks.preferences import Manner
+from tracker.tasks.reasons import Line, why_there
 from tracker.tasks.said import take_in
 from tracker.tasks.typed_kind import NotSaid, read_kind
-from tracker.tasks.versions import versions_of, why_there
+from tracker.tasks.versions import versions_of
 
 LATER = TODAY + dt.timedelta(days=30)
 
@@ -287,7 +288,7 @@ def test_a_bought_garment_needs_no_pattern_and_its_notes_no_outline(studio: Stor
 def test_why_a_seam_is_there_names_the_note_that_asked(studio: Store) -> None:
     _note(studio, "note-1")
     accept_notes(studio, "mara", ["1.1"], TODAY)
-    address, what, told = why_there(studio, "mara", "side", None, None, BodySide.BOTH)
+    address, what, told = why_there(studio, "mara", Line(seam="side"))
     assert (str(address), what) == ("mara/bodice@2", "side seam")
     assert [b.reason.version for b in told] == ["mara/bodice@2", "mara/bodice@1"]
     assert told[0].notes[0].fitter_words == "words of note-1"

@@ -169,6 +169,33 @@ class Furthest:
 
 
 @dataclass(frozen=True, slots=True)
+class WhyReason:
+    """One step behind a line.
+
+    Attributes:
+        version: the version it is in.
+        day: its date in words.
+        sentence: what was done.
+        moved: how far each line of the seam went, in words.
+        notes: the notes that asked for it, each with its state.
+    """
+
+    version: str
+    day: str
+    sentence: str
+    moved: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WhyRow:
+    """Why a line is where it is, newest reason first."""
+
+    line: str
+    reasons: tuple[WhyReason, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Comparison:
     """Everything the page shows.
 
@@ -186,6 +213,7 @@ class Comparison:
         moved: how an old piece is moved to lie on its new one, where it is.
         measured: the day the body was measured, in words.
         not_checked: what was not checked, and why.
+        why: of each seam of the newer version, why it is where it is.
         cautions: more cautions that apply.
         day: the date of the page, in words.
         unit: mm, or inches with fractions.
@@ -205,6 +233,7 @@ class Comparison:
     moved: tuple[tuple[PieceKey, Motion], ...] = ()
     measured: str = ""
     not_checked: tuple[str, ...] = ()
+    why: tuple[WhyRow, ...] = ()
     cautions: tuple[str, ...] = ()
     day: str = ""
     unit: Unit = Unit.CM

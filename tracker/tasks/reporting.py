@@ -11,7 +11,14 @@ from tracker.history.compare import compare
 from tracker.history.step import Taken
 from tracker.history.version import Address, Version
 from tracker.output.compared import check_rows, furthest_rows, girth_rows, laid_on, seam_rows
-from tracker.output.comparison import Change, Comparison, PatternView, comparison_html
+from tracker.output.comparison import (
+    Change,
+    Comparison,
+    PatternView,
+    WhyReason,
+    WhyRow,
+    comparison_html,
+)  # fmt: skip
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.pattern import Pattern
 from tracker.tasks.bodies import girths_by
@@ -19,6 +26,7 @@ from tracker.tasks.named import note_names
 from tracker.tasks.notes import NoteRow, note_row
 from tracker.tasks.papers import day_words, write_paper
 from tracker.tasks.preferences import manner
+from tracker.tasks.reasons import Because, why_each_seam
 from tracker.tasks.spots import spot_of
 from tracker.tasks.versions import lineage, two_versions
 from tracker.units import in_both, write_both
@@ -70,6 +78,7 @@ def report_comparison(
         line = lineage(books, new)
         steps = _between(old, line)
         reasons = reasons_of(books, new.address.client)
+        why = why_rows(why_each_seam(books, line))
     changes = _changes(steps, old, new, reasons)
     found = compare(old.pattern, new.pattern)
     girths = body.at if body else None
@@ -87,6 +96,7 @@ def report_comparison(
         laid_on=laid_on(found),
         measured=day_words(body.on) if body else "",
         not_checked=checks[1].not_checked,
+        why=why,
         cautions=(*estimated_cautions(line), *(body.minded if body else ())),
         day=day_words(today),
         unit=unit,
@@ -94,6 +104,26 @@ def report_comparison(
     path = out or Path(_name(old.address, new.address))
     write_paper(path, comparison_html(about).encode())
     return Reported(path, old.address, new.address, tuple(c.sentence for c in changes))
+
+
+def why_rows(told: tuple[tuple[str, tuple[Because, ...]], ...]) -> tuple[WhyRow, ...]:
+    """Return of every line why it is where it is, as a page shows it."""
+    return tuple(
+        WhyRow(
+            line,
+            tuple(
+                WhyReason(
+                    b.reason.version,
+                    day_words(b.reason.made_on),
+                    in_both(b.reason.sentence),
+                    tuple(in_both(s.words) for s in b.reason.shifts if b.reason.step_id),
+                    tuple(f"{reason_words(note)}: {note.state}" for note in b.notes),
+                )
+                for b in becauses
+            ),
+        )
+        for line, becauses in told
+    )
 
 
 def _name(old: Address, new: Address) -> str:

@@ -1,4 +1,4 @@
-"""Versions: list, show, standing, work out again, compare, why."""
+"""Versions: list, show, standing, work out again, compare."""
 
 import datetime as dt
 from collections.abc import Callable
@@ -12,13 +12,10 @@ from tracker.fitting.observation import read_word
 from tracker.history.compare import Comparison, compare
 from tracker.history.replay import Replayed, check_again
 from tracker.history.version import Address, Standing, Version
-from tracker.history.why import Reason, edges_named, edges_of_seam, why
-from tracker.pattern.bodyside import BodySide
 from tracker.pattern.measure import around, girth, lines_of
 from tracker.pattern.walk import side_lengths
 from tracker.tasks.bodies import girths_by
 from tracker.tasks.named import not_to_come, note_names, the_pattern, the_version
-from tracker.tasks.notes import NoteRow, note_row
 
 if TYPE_CHECKING:
     from tracker.pattern.pattern import Pattern
@@ -109,14 +106,6 @@ class Shown:
     seams: tuple[SeamRow, ...]
     pieces: tuple[PieceRow, ...]
     measured_on: dt.date | None
-
-
-@dataclass(frozen=True, slots=True)
-class Because:
-    """One reason with the notes behind it."""
-
-    reason: Reason
-    notes: tuple[NoteRow, ...]
 
 
 def versions_of(store: "Store", said: str | None) -> tuple[VersionRow, ...]:
@@ -300,52 +289,6 @@ def two_versions(books: "Books", before: str | None, after: str | None) -> tuple
     if not version.parent:
         raise NoReason(f"{version.address} has no parent to compare it with; name two versions")
     return the_version(books, version.parent), version
-
-
-def why_there(
-    store: "Store",
-    said: str | None,
-    seam: str | None,
-    piece: str | None,
-    edge: str | None,
-    side: BodySide,
-) -> tuple[Address, str, tuple[Because, ...]]:
-    """Tell why a seam, or an edge of a piece, is where it is: newest reason first.
-
-    Raises:
-        NoReason: neither seam nor edge was named.
-        TrackerError: the version has none of that name; the nearest are suggested.
-    """
-    with store.reading() as books:
-        version = the_version(books, said)
-        pattern = version.pattern
-        if seam:
-            found = tuple(
-                k
-                for s in pattern.seams
-                if s.name == pattern.seam(seam, side).name and side.covers(s.side)
-                for k in edges_of_seam(s)
-            ) or edges_of_seam(pattern.seam(seam, side))
-            what = f"{seam} seam"
-        elif piece and edge:
-            found, what = edges_named(pattern, piece, edge, side), f"{edge} of the {piece}"
-        else:
-            raise NoReason("why is what there? Name it with --seam, or with --piece and --edge")
-        reasons = why(lineage(books, version), found)
-        known = {n.observation_id: n for n in books.notes(version.address.client)}
-        names = note_names(books, version.address.client)
-        told = tuple(
-            Because(
-                r,
-                tuple(
-                    note_row(version.address.client, known[b], names)
-                    for b in r.because
-                    if b in known
-                ),
-            )
-            for r in reasons
-        )
-    return version.address, what, told
 
 
 def lineage(books: "Books", version: Version) -> tuple[Version, ...]:
