@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from tracker.alterations.mouth import broken_by
 from tracker.alterations.mouth_moved import mended
 from tracker.alterations.mouth_trued import folded_kink_of, legs_equal, mouth_trued
+from tracker.alterations.slash import CutAt
 from tracker.alterations.turning import chained
 from tracker.drafting.style_finish import NO_BEND_RAD, ends_again, with_grain
 from tracker.drafting.style_follow import Panel, following, trace_of
@@ -39,6 +40,7 @@ ROUNDED_MM = 40.0
 #: A seam shorter than this has one pair of notches, a longer one two.
 TWO_NOTCHES_MM = 120.0
 _ON_MM = 0.05
+_JOINT_MM = 0.05
 
 
 @dataclass(frozen=True)
@@ -153,6 +155,20 @@ class _Inner:
     second_mm: float
     legs: tuple[Curve, Curve]  # the leg met first, and the other, both from upper to lower point
     at_mm: float
+
+
+def clear_of_joints(at: CutAt) -> CutAt:
+    """Return a place moved onto a joint of the drawn line that lies within a hair of it.
+
+    Cut just beside it, the line would keep a stretch too short to have a direction.
+    """
+    before = 0.0
+    for part in at.edge.drawn:
+        for reach in (*part.reaches, part.length):
+            if abs(before + reach - at.at_mm) < _JOINT_MM:
+                return CutAt(at.edge, before + reach)
+        before += part.length
+    return at
 
 
 def part_piece(pattern: Pattern, piece: Piece, plan: PartLine) -> Parted:
@@ -488,4 +504,6 @@ def lines_told(reports: Sequence[PartReport]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(itertools.chain.from_iterable(r.sentences for r in reports)))
 
 
-__all__ = ["PartLine", "PartReport", "Parted", "Shut", "lines_told", "part_piece"]
+__all__ = [
+    "PartLine", "PartReport", "Parted", "Shut", "clear_of_joints", "lines_told", "part_piece",
+]  # fmt: skip

@@ -32,6 +32,11 @@ def read_line_end(text: str, how: "Manner") -> "LineEnd":
     return LineEnd(corner=corner, distance_mm=distance_mm, edge=edge)
 
 
+def names_in(text: str) -> tuple[str, ...]:
+    """Read names with commas, or "and", between."""
+    return tuple(n.strip() for n in text.replace(" and ", ",").split(",") if n.strip())
+
+
 def one_of(text: str, sort: Any, what: str) -> Any:
     """Read a word that is one of a few.
 
@@ -102,7 +107,7 @@ def part(
     books = opened(store)
     how = manner(books)
     kind = PartOnLine(
-        pieces=tuple(p.strip() for p in pieces.replace(" and ", ",").split(",") if p.strip()),
+        pieces=names_in(pieces),
         ends=tuple(read_line_end(text, how) for text in at or []),
         shape=one_of(shape, LineShape, "a line's shape"),
         bow_mm=read_length(bow, how.unit, allow_negative=True),
@@ -115,3 +120,58 @@ def part(
     )
     made = style_by(books, version, [kind], today(), name, dry)
     write_altered(made, how, json)
+
+
+@command(app, "across")
+def across(
+    line: Annotated[str, Argument(help="The line heights are from: “waist line”.")],
+    version: MaybeVersion = None,
+    above: Annotated[
+        str, Option(metavar="LENGTH", help="So far above the line; negative, or --below, below.")
+    ] = "0",
+    below: Annotated[str | None, Option(metavar="LENGTH", help="So far below the line.")] = None,
+    named: Annotated[
+        str, Option(metavar="NAME", help="What the new parts are called after their pieces.")
+    ] = "skirt",
+    upper: Annotated[bool, Option("--upper", help="The upper parts are the new ones.")] = False,
+    pieces: Annotated[
+        str, Option(metavar="PIECES", help="“back, front”; else every piece that has the line.")
+    ] = "",
+    close: Annotated[
+        list[str] | None, Option(metavar="DART", help="A dart that is closed into the line.")
+    ] = None,
+    name: Annotated[
+        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
+    ] = None,
+    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    picture: PictureFile = None,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    r"""Part every piece across at a height: a waist dropped or raised, a yoke all round, a band.
+
+    The parts match where they are sewn together. A dart with two points becomes two.
+
+        tracker style across "waist line" mara/torso --below 6cm --as dropped
+        tracker style across "waist line" mara/skirt --below 10cm --named yoke \
+            --upper --close "waist dart" --as yoked
+    """
+    from tracker.alterations.kinds.part_at_a_height import PartAtHeight
+    from tracker.alterations.kinds.part_on_a_line import NewPart
+    from tracker.cli.effects import write_altered
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.style_steps import style_by
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    high = read_length(above, how.unit, allow_negative=True)
+    kind = PartAtHeight(
+        line=line,
+        above_mm=high if below is None else -read_length(below, how.unit),
+        named=named,
+        part=NewPart.UPPER if upper else NewPart.LOWER,
+        pieces=names_in(pieces),
+        close=tuple(close or []),
+    )
+    write_altered(style_by(books, version, [kind], today(), name, dry), how, json)

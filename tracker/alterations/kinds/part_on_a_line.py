@@ -9,7 +9,13 @@ from typing import Any, ClassVar, Self
 from tracker.alterations import examples
 from tracker.alterations.across import names_listed
 from tracker.alterations.kind import Applied, Example, Kind
-from tracker.alterations.parting import PartLine, PartReport, lines_told, part_piece
+from tracker.alterations.parting import (
+    PartLine,
+    PartReport,
+    clear_of_joints,
+    lines_told,
+    part_piece,
+)
 from tracker.alterations.partners import met_at
 from tracker.alterations.shaping import spot
 from tracker.alterations.slash import CutAt
@@ -245,7 +251,7 @@ class PartOnLine(Kind):
             if k + 1 < len(self.pieces):
                 after = pattern.piece(self.pieces[k + 1], side)
                 seam = _seam_between(pattern, piece, other.edge, after)
-                start = met_at(pattern, seam, piece, other, after)
+                start = clear_of_joints(met_at(pattern, seam, piece, other, after))
         return out
 
     def _closing(self, piece: Piece, side: BodySide) -> tuple[str, ...]:
@@ -261,7 +267,7 @@ class PartOnLine(Kind):
         edge = piece.edge(end.edge, side)
         at = spot(piece, edge, end.corner, end.distance_mm)
         place_inside(edge, at, f"the {piece.label}", end.corner)
-        return CutAt(edge, at)
+        return clear_of_joints(CutAt(edge, at))
 
     @staticmethod
     def _at_dart(piece: Piece, dart: Dart) -> CutAt:
