@@ -10,7 +10,7 @@ from tracker.cli.clock import read_day, today
 from tracker.cli.options import AsJson, Cloth, MaybeClient, StoreFile, opened, store_path
 from tracker.cli.plain import command, noun
 
-app = noun("Clients: new, list, card, export, import, erase.")
+app = noun("Clients: new, list, card, ease, export, import, erase.")
 
 Code = Annotated[str, Argument(metavar="CLIENT", help="Her code: it stands for her on prints.")]
 
