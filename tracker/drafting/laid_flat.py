@@ -1,6 +1,7 @@
 """Edges of one or several pieces laid end to end as they are sewn, their darts closed."""
 
 import itertools
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -14,6 +15,8 @@ from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Run, Seam
 
 EdgeOn = tuple[Piece, Edge]
+#: An edge that bends from the one before it by less goes on with it.
+RUNS_ON_RAD = math.radians(25)
 
 
 class NotOneLine(TrackerError):
@@ -59,12 +62,16 @@ class Row:
         edges: the row, going round the pieces counter-clockwise.
         after: the edge of the last piece that starts where the row ends.
         seams: the name of the seam at each joint; "" where the edges are of one piece.
+        further_before: the edges ``before`` goes on from without a corner, the nearest last.
+        further_after: the edges ``after`` goes on into without a corner, the nearest first.
     """
 
     before: Laid
     edges: tuple[Laid, ...]
     after: Laid
     seams: tuple[str, ...]
+    further_before: tuple[Laid, ...] = ()
+    further_after: tuple[Laid, ...] = ()
 
     def moved(self, motion: Motion) -> "Row":
         """Return it moved as a whole."""
@@ -73,7 +80,19 @@ class Row:
             before=self.before.moved(motion),
             edges=tuple(e.moved(motion) for e in self.edges),
             after=self.after.moved(motion),
+            further_before=tuple(e.moved(motion) for e in self.further_before),
+            further_after=tuple(e.moved(motion) for e in self.further_after),
         )
+
+    @property
+    def beside_start(self) -> tuple[Laid, ...]:
+        """The edges that end where the row begins, going round the piece."""
+        return (*self.further_before, self.before)
+
+    @property
+    def beside_end(self) -> tuple[Laid, ...]:
+        """The edges that start where the row ends, going round the piece."""
+        return (self.after, *self.further_after)
 
 
 def closed_forward(piece: Piece, edge: Edge, motion: Motion = STAY) -> Laid:
@@ -141,7 +160,31 @@ def row_of(pattern: Pattern, edges: Sequence[EdgeOn], align_mm: float) -> Row:
     last = row[-1]
     after = closed_forward(last.piece, last.piece.after(last.edge), last.last)
     seams = tuple(s.name if s else "" for _, s in ordered[1:])
-    return Row(before, tuple(row), after, seams)
+    return Row(before, tuple(row), after, seams, _running_from(before), _running_into(after))
+
+
+def _running_from(laid: Laid) -> tuple[Laid, ...]:
+    out: list[Laid] = []
+    while len(out) < len(laid.piece.edges) // 2:
+        edge = laid.piece.before(laid.edge)
+        before = closed_backward(laid.piece, edge, laid.first)
+        if abs(turn_between(before.line.end_heading, laid.line.start_heading)) > RUNS_ON_RAD:
+            break
+        out.insert(0, before)
+        laid = before
+    return tuple(out)
+
+
+def _running_into(laid: Laid) -> tuple[Laid, ...]:
+    out: list[Laid] = []
+    while len(out) < len(laid.piece.edges) // 2:
+        edge = laid.piece.after(laid.edge)
+        after = closed_forward(laid.piece, edge, laid.last)
+        if abs(turn_between(laid.line.end_heading, after.line.start_heading)) > RUNS_ON_RAD:
+            break
+        out.append(after)
+        laid = after
+    return tuple(out)
 
 
 def _in_order(pattern: Pattern, edges: Sequence[EdgeOn]) -> list[tuple[EdgeOn, Seam | None]]:
@@ -216,6 +259,6 @@ def joints_mm(row: Row) -> tuple[float, ...]:
 
 
 __all__ = [
-    "EdgeOn", "Laid", "NotOneLine", "Row", "closed_backward", "closed_forward",
+    "RUNS_ON_RAD", "EdgeOn", "Laid", "NotOneLine", "Row", "closed_backward", "closed_forward",
     "inverse", "joints_mm", "row_of",
 ]  # fmt: skip

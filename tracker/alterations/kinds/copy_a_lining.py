@@ -9,7 +9,7 @@ from tracker.alterations.copying import EdgeKey, copied, edges_called
 from tracker.alterations.kind import Example
 from tracker.alterations.told import mm
 from tracker.alterations.tracing import Tracing, names_found
-from tracker.drafting.facing import INNER
+from tracker.drafting.facing_piece import INNER
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.following import seen_all

@@ -8,7 +8,7 @@ from tracker.alterations import examples
 from tracker.alterations.kind import Example
 from tracker.alterations.told import mm
 from tracker.alterations.tracing import EdgeOf, Tracing, edges_found, for_side
-from tracker.drafting.facing import is_centre
+from tracker.drafting.centre import centre_name, is_centre
 from tracker.drafting.laid_flat import EdgeOn, Laid, Row, row_of
 from tracker.drafting.strip import BAND_SEAM, Spot, band
 from tracker.pattern.bodyside import BodySide
@@ -128,14 +128,16 @@ class CutBand(Tracing):
         self, pattern: Pattern, right: Row, left: Row
     ) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
         """One strip all round, from the opening on, as it is seen from outside."""
-        opening, note = self._opening(right)
-        behind = "back" in opening or opening == "after"
-        lengths = [self._from_opening(row, opening) for row in (right, left)]
+        ends = _ends(pattern, right)
+        opening, note = self._opening(right, ends)
+        behind = "back" in opening
+        lengths = [self._from_opening(row, _ends(pattern, row)[0] == opening)
+                   for row in (right, left)]  # fmt: skip
         first, second = lengths if behind else lengths[::-1]
         names = ("right", "left") if behind else ("left", "right")
         over = self.overlap_mm if self.overlap_on == names[0] else 0.0
         middle, whole = first[-1][0], first[-1][0] + second[-1][0]
-        far = next(e.edge.name for e in (right.before, right.after) if e.edge.name != opening)
+        far = next(name for name in ends if name != opening)
         spots = [Spot(over + at, f"{names[0]} {name}") for at, name in first[:-1]]
         spots.append(Spot(over + middle, far))
         spots += [Spot(over + whole - at, f"{names[1]} {name}") for at, name in second[:-1][::-1]]
@@ -146,9 +148,13 @@ class CutBand(Tracing):
         rows = (right,) if right is left else (right, left)
         return (self._finished(piece, rows, 2 // len(rows), self.overlap_mm),), note
 
-    def _opening(self, row: Row) -> tuple[str, tuple[str, ...]]:
-        """The name of the edge at whose end the band opens."""
-        ends = {e.edge.name: e for e in (row.before, row.after)}
+    def _opening(self, row: Row, ends: tuple[str, str]) -> tuple[str, tuple[str, ...]]:
+        """The name of the centre the band opens at."""
+        if ends[0] == ends[1]:
+            raise PatternError(
+                f"both ends of the band are at an edge called {ends[0]}, so it cannot "
+                "be told where it opens; cut it on the wearer's right or left only"
+            )
         if self.opens_at:
             if self.opens_at not in ends:
                 raise PatternError(
@@ -156,7 +162,8 @@ class CutBand(Tracing):
                     "say one of them"
                 )
             return self.opens_at, ()
-        loose = [name for name, e in ends.items() if name != e.piece.fold]
+        both = zip(ends, (row.before, row.after), strict=True)
+        loose = [name for name, e in both if name != e.piece.fold]
         names = sorted(loose or ends, key=lambda name: "back" not in name)
         if loose:
             return names[0], ()
@@ -166,11 +173,11 @@ class CutBand(Tracing):
         )
 
     @staticmethod
-    def _from_opening(row: Row, opening: str) -> list[tuple[float, str]]:
+    def _from_opening(row: Row, from_start: bool) -> list[tuple[float, str]]:
         """Where each joint lies, and the end, going from the opening."""
         lengths = [laid.edge.length for laid in row.edges]
         joints = [s or e.edge.end for s, e in zip(row.seams, row.edges, strict=False)]
-        if row.before.edge.name != opening:
+        if not from_start:
             lengths, joints = lengths[::-1], joints[::-1]
         return list(zip(itertools.accumulate(lengths), [*joints, "end"], strict=True))
 
@@ -200,3 +207,11 @@ class CutBand(Tracing):
 def _at_middle(end: Laid, row: Row) -> bool:
     """Tell whether what goes on at an end is the other half of the same edge."""
     return any(end.edge.name == e.edge.name for e in row.edges)
+
+
+def _ends(pattern: Pattern, row: Row) -> tuple[str, str]:
+    """The names of the centres a row reaches from and to."""
+    before, after = (
+        centre_name(pattern, e.piece, e.edge) or e.edge.name for e in (row.before, row.after)
+    )
+    return before, after

@@ -8,7 +8,7 @@ from tracker.alterations import examples
 from tracker.alterations.kind import Example
 from tracker.alterations.told import mm
 from tracker.alterations.tracing import EdgeOf, Tracing, edges_found
-from tracker.drafting.facing import is_centre
+from tracker.drafting.centre import centre_name, is_centre
 from tracker.drafting.laid_flat import Row, row_of
 from tracker.drafting.strip import NECK_EDGE, Spot, stand_collar
 from tracker.pattern.bodyside import BodySide
@@ -94,7 +94,7 @@ class CutStandCollar(Tracing):
     def drawn(self, pattern: Pattern) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
         """Draw the collar."""
         row = self._row(pattern)
-        fold, from_fold = self._fold(row)
+        fold, from_fold = self._fold(pattern, row)
         lengths = [laid.edge.length for laid in row.edges]
         names = [f"{s} notch" if s else e.edge.end
                  for s, e in zip(row.seams, row.edges, strict=False)]  # fmt: skip
@@ -126,10 +126,10 @@ class CutStandCollar(Tracing):
                 )
         return row
 
-    def _fold(self, row: Row) -> tuple[str, bool]:
+    def _fold(self, pattern: Pattern, row: Row) -> tuple[str, bool]:
         """The centre it is folded at, and whether the row begins there."""
         ends = (row.before, row.after)
-        names = [e.edge.name for e in ends]
+        names = [centre_name(pattern, e.piece, e.edge) or e.edge.name for e in ends]
         if self.fold_at and self.fold_at not in names:
             raise PatternError(
                 f"the collar ends at the {' and the '.join(names)}, not at the {self.fold_at}"
@@ -143,7 +143,7 @@ class CutStandCollar(Tracing):
     def seams(self, pattern: Pattern, pieces: tuple[Piece, ...]) -> tuple[Seam, ...]:
         """Return the neck seam."""
         row, (collar,) = self._row(pattern), pieces
-        _, from_fold = self._fold(row)
+        _, from_fold = self._fold(pattern, row)
         first = tuple(Run(e.piece.name, e.edge.name, e.edge.side) for e in row.edges)
         matches = tuple(
             Match(e.piece.name, e.edge.end, collar.name, f"{s} notch")

@@ -7,7 +7,8 @@ from tracker.alterations import examples
 from tracker.alterations.kind import Example
 from tracker.alterations.told import ONE_SIDE, mm
 from tracker.alterations.tracing import EdgeOf, Tracing, edges_found, for_side
-from tracker.drafting.facing import Facing, facing_of, is_centre
+from tracker.drafting.centre import is_centre
+from tracker.drafting.facing import Facing, facing_of
 from tracker.drafting.laid_flat import EdgeOn, Row, row_of
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
@@ -89,7 +90,9 @@ class TraceFacing(Tracing):
         for some in _apart(found):
             row = row_of(pattern, some, self.width_mm)
             facing = facing_of(pattern, row, self.width_mm)
-            seen = seen_all((laid.piece, laid.edge) for laid in (*row.edges, row.before, row.after))
+            seen = seen_all(
+                (laid.piece, laid.edge) for laid in (*row.edges, *row.beside_start, *row.beside_end)
+            )
             traced = self.traced(
                 seen=seen,
                 sewn=tuple(Sewn(e.name, e.side, runs) for e, runs in facing.sewn),
