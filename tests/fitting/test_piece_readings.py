@@ -214,13 +214,39 @@ def test_a_hem_pinned_up_moves_by_what_is_turned_up_counted_once() -> None:
         Sign.TOO_LONG, pinned(20, "side hem", piece="front"), pinned(20, "side hem", piece="back"),
         edge="hem",
     )  # fmt: skip
+    (one,) = told(skirt, up)
+    assert one.kind.word == "raise or lower an edge"
+    assert "counted once" in one.echo
+    shorter = length(skirt, "front", "side") - length(one.pattern, "front", "side")
+    assert shorter == pytest.approx(20, abs=0.1)
+
+
+def test_a_hem_pinned_up_differently_is_drawn_on_each_piece_and_leaves_nothing_to_do() -> None:
+    skirt = fitted("skirt")
+    up = note(
+        Sign.OFF_LEVEL, pinned(20, "side hem", piece="front"), pinned(20, "side hem", piece="back"),
+        pinned(12, "centre front hem", piece="front"), pinned(24, "centre back hem", piece="back"),
+        edge="hem",
+    )  # fmt: skip
     steps = told(skirt, up)
     assert [p.kind.word for p in steps] == ["reshape an edge", "reshape an edge"]
-    assert "counted once" in steps[0].echo
     new = steps[-1].pattern
-    assert length(skirt, "front", "side") - length(new, "front", "side") == pytest.approx(
-        20, abs=0.1
-    )
+    for piece in ("front", "back"):
+        shorter = length(skirt, piece, "side") - length(new, piece, "side")
+        assert shorter == pytest.approx(20, abs=0.2)
+    assert not any("side seam" in left for p in steps for left in p.effect.leaves)
+
+
+def test_a_seam_chalked_where_it_should_run_is_shifted_there() -> None:
+    block = fitted("bodice")
+    forward = note(
+        Sign.OFF_PLACE, at(R.CHALK_LINE, 9, "shoulder point", piece="front"),
+        at(R.CHALK_LINE, 0, "neck point", piece="front"), seam="shoulder",
+    )  # fmt: skip
+    (one,) = told(block, forward)
+    assert one.kind.word == "shift a seam"
+    assert "9 mm towards the front at the shoulder point" in one.sentence
+    assert around(one.pattern, "armhole") == pytest.approx(around(block, "armhole"), abs=0.2)
 
 
 def test_a_fold_pinned_in_a_waist_is_taken_by_the_dart_there() -> None:

@@ -49,8 +49,11 @@ def _cause(number: int, cause: "Likely", how: "Manner") -> None:
             usual = f" (usually {how.length(low)} to {how.length(high)}, {cause.usual_from})"
         show.tell(f"{show.begun(cause.remedy)}; by: {cause.asks}{usual}.", "   ")
         show.say(f"     {cause.propose}")
+    elif cause.by_hand:
+        why = f" (no alteration does it here: {cause.why_not})" if cause.why_not else ""
+        show.tell(f"By hand: {cause.by_hand}{why}.", "   ")
     else:
-        show.tell(f"{show.begun(cause.by_hand)}.", "   ")
+        show.tell(f"Cannot be drawn here: {cause.why_not}.", "   ")
     show.tell(f"Source: {cause.source}.", "   ")
 
 

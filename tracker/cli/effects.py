@@ -35,6 +35,11 @@ def write_altered(made: "Altered", how: "Manner", as_json: bool) -> None:
     if picture:
         show.tell(f"{picture}: before dashed, after solid.")
     if made.version is None:
+        if made.otherwise:
+            show.tell(
+                f"It may also be: {', '.join(made.otherwise)}; --as CAUSE shows that instead, "
+                "--likely what tells them apart."
+            )
         show.tell(f"Only shown: {made.parent} is as it was, and nothing was stored.")
         return
     notes = f" Dealt with in it: note {', '.join(made.notes)}." if made.notes else ""
@@ -58,6 +63,7 @@ def _record(made: "Altered") -> dict[str, Any]:
         "steps": [_step(p) for p in made.proposals],
         "findings": show.plain(made.findings),
         "warnings": list(made.warnings),
+        "otherwise": list(made.otherwise),
     }
 
 

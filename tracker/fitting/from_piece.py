@@ -163,9 +163,19 @@ def turned_up(
                        distance_mm=r.distance_mm))
         for p, e, r in placed
     ]  # fmt: skip
-    made, _ = reshaped(chalked, note)
     largest = max((r.value_mm for _, _, r in placed), key=abs)
-    return made, f"pinned up {write_both(largest)}: the hem moves by it, counted once"
+    echo = f"pinned up {write_both(largest)}: the hem moves by it, counted once"
+    edge = placed[0][1].name
+    alike = {r.value_mm for _, _, r in placed}
+    if len(alike) == 1 and note.piece is None:
+        return (_raised(note, edge, alike.pop()),), echo
+    return reshaped(chalked, note)[0], echo
+
+
+def _raised(note: Observation, edge: str, by_mm: float) -> Kind:
+    return kind_named("raise or lower an edge").from_parameters(
+        {"to": "raise", "by_mm": by_mm, "edge": edge, "side": _side(note)}
+    )
 
 
 def across_piece(

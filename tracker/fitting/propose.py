@@ -8,8 +8,9 @@ from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Kind, kind_named
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
 from tracker.alterations.shaping import spot
+from tracker.alterations.told import applied
 from tracker.errors import TrackerError
-from tracker.fitting.counting import read_for
+from tracker.fitting.counting import Spot, read_for
 from tracker.fitting.from_piece import (
     across_piece,
     as_seam_note,
@@ -27,10 +28,12 @@ from tracker.fitting.scene import Scene
 from tracker.fitting.suggest import cause_named, chosen, likely, spot_of
 from tracker.history.step import Step, Taken
 from tracker.pattern.canonical import pattern_digest
+from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.place import Place
+from tracker.pattern.trace import Trace
 from tracker.pattern.walk import seam_distance
 
 
@@ -70,6 +73,9 @@ class Answer:
     by_mm: float | None = None
 
 
+#: Signs of a seam that runs elsewhere than it should: it is shifted, not taken in.
+_ELSEWHERE = (Sign.OFF_PLACE, Sign.SWINGING)
+_NO_PATTERN = Pattern(())
 #: Signs of a fold, or of a want of length, over a piece and not at an edge of it.
 _ACROSS = (Sign.FOLDS_ACROSS, Sign.DRAG_LINES, Sign.RIDING_UP, Sign.TOO_LONG, Sign.TOO_SHORT)
 
@@ -104,10 +110,24 @@ def answers(
     """
     kinds, echo = _decided(pattern, note, to_nothing_at, answer)
     told: list[Proposal] = []
+    drawn = pattern
     for kind in kinds:
-        told.append(proposal(pattern, kind, "" if told else echo, body_girths))
-        pattern = told[-1].pattern
-    return tuple(told)
+        told.append(proposal(drawn, kind, "" if told else echo, body_girths))
+        drawn = told[-1].pattern
+    return tuple(told) if len(told) == 1 else _taken_together(pattern, told)
+
+
+def _taken_together(pattern: Pattern, told: list[Proposal]) -> tuple[Proposal, ...]:
+    """Leave to be done only what all the steps of one answer leave, not each of them."""
+    start, out = pattern, list[Proposal]()
+    for one in told:
+        between = set(applied(start, one.pattern, Trace()).effect.leaves)
+        own = [left for left in one.effect.leaves if left not in between]
+        if one is told[-1]:
+            own += applied(pattern, one.pattern, Trace()).effect.leaves
+        out.append(replace(one, effect=replace(one.effect, leaves=tuple(own))))
+        start = one.pattern
+    return tuple(out)
 
 
 def propose(
@@ -167,12 +187,31 @@ def _at_the_seam(
 ) -> tuple[tuple[Kind, ...], str]:
     assert note.seam is not None
     seam = pattern.seam(note.seam, note.side)
+    marked = next((r for r in note.readings if r.piece), None)
+    if note.sign in _ELSEWHERE and marked is not None and seam.side is not BodySide.CENTRE:
+        return _shifted(note, marked.piece or "", nothing_at)
     understood = understand(pattern, seam, note.side, note.readings)
     amounts = [AmountAt(corner=c, distance_mm=d, amount_mm=a) for c, d, a in understood.amounts] + [
         AmountAt(corner=c, distance_mm=d, amount_mm=0.0) for c, d in nothing_at
     ]
     kind = TakeIn(seam=note.seam, side=note.side, share=understood.share, amounts=tuple(amounts))
     return (kind,), understood.sentence
+
+
+def _shifted(
+    note: Observation, towards: str, nothing_at: tuple[tuple[str, float], ...]
+) -> tuple[tuple[Kind, ...], str]:
+    """A seam that runs elsewhere than it should goes to where it was chalked."""
+    kind = one_kind(note.readings)
+    places = [(r.corner, r.distance_mm, r.value_mm) for r in note.readings]
+    places += [(corner, distance, 0.0) for corner, distance in nothing_at]
+    given = {
+        "seam": note.seam, "towards": towards, "side": Scene(_NO_PATTERN, note).side,
+        "amounts": [{"corner": c, "distance_mm": d, "amount_mm": a} for c, d, a in places],
+    }  # fmt: skip
+    largest = max((a for _, _, a in places), key=abs)
+    echo = read_for("shift a seam", kind, largest, Spot.PAIR).echo
+    return (kind_named("shift a seam").from_parameters(given),), echo
 
 
 def _at_the_piece(

@@ -84,6 +84,7 @@ class Cause:
         usual_from: where that is said.
         source: the handbook, or that it is common practice.
         by_hand: what to do where no kind of alteration does it.
+        of: only of these garments; of all when empty.
     """
 
     name: str
@@ -95,6 +96,7 @@ class Cause:
     usual_mm: tuple[float, float] | None = None
     usual_from: str = ""
     by_hand: str = ""
+    of: tuple[str, ...] = ()
 
     @property
     def trial_mm(self) -> float:

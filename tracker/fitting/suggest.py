@@ -1,5 +1,6 @@
 """From a sign to its likely causes, and from a cause and an amount to an alteration."""
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -37,8 +38,10 @@ class Suggestion:
     why_not: str = ""
 
 
-def likely(pattern: Pattern, note: Observation) -> tuple[Suggestion, ...]:
+def likely(pattern: Pattern, note: Observation, *, drawn: bool = False) -> tuple[Suggestion, ...]:
     """Return the likely causes of what is seen, likeliest first.
+
+    With ``drawn`` each remedy is drawn by a usual amount, and one that cannot be says so.
 
     A row whose words stand in the note comes before one that only fits its sign and place. In
     one row the order is the table's.
@@ -51,27 +54,35 @@ def likely(pattern: Pattern, note: Observation) -> tuple[Suggestion, ...]:
             continue
         if row.of and garment not in row.of:
             continue
-        said = any(word in told for word in row.words)
+        said = any(re.search(rf"\b{re.escape(word)}", told) for word in row.words)
         rank = 0 if said else 1 if not row.words else 2
         found.append((rank, number, row))
+    if any(rank == 0 for rank, _, _ in found):
+        found = [f for f in found if f[0] < 2]  # rows of other words were not meant
     seen: dict[str, Suggestion] = {}
     for _, _, row in sorted(found, key=lambda f: f[:2]):
         for name in row.causes:
-            if name in seen or name not in CAUSES:
+            cause = CAUSES[name]
+            if name in seen or (cause.of and garment not in cause.of):
                 continue
-            remedy, why_not = placed(pattern, note, CAUSES[name])
-            if remedy is not None or CAUSES[name].by_hand:
-                seen[name] = Suggestion(CAUSES[name], row, remedy, why_not)
+            remedy, why_not = placed(pattern, note, cause, drawn=drawn)
+            refused = drawn and placed(pattern, note, cause)[0] is not None
+            if remedy is not None or cause.by_hand or refused:
+                seen[name] = Suggestion(cause, row, remedy, why_not)
     return tuple(seen.values())
 
 
-def placed(pattern: Pattern, note: Observation, cause: Cause) -> tuple[Remedy | None, str]:
+def placed(
+    pattern: Pattern, note: Observation, cause: Cause, *, drawn: bool = False
+) -> tuple[Remedy | None, str]:
     """Return the first remedy that a pattern has a place for, or why none has."""
     why_not = ""
     for remedy in cause.remedies:
         try:
+            new = pattern
             for kind in remedy.made(Scene(pattern, note), cause.trial_mm):
                 kind.sentence(pattern)
+                new = apply_step(kind, new, "try").pattern if drawn else new
         except TrackerError as fault:
             why_not = why_not or fault.sentence
             continue

@@ -37,7 +37,8 @@ class Likely:
         source: the handbook, or that it is common practice.
         propose: what to type to see it.
         make: the same by its kind and parameters, with an amount to be filled in.
-        by_hand: what to do where no kind of alteration does it.
+        by_hand: what to do where no kind of alteration does it here, and
+        why_not: why none does.
     """
 
     name: str
@@ -51,6 +52,7 @@ class Likely:
     propose: str
     make: tuple[str, ...]
     by_hand: str
+    why_not: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +95,7 @@ def advise(
                 stage_of(note, parent.pattern).words,
                 tuple(
                     _shown(parent.pattern, note, s, names[note.observation_id], code)
-                    for s in likely(parent.pattern, note)
+                    for s in likely(parent.pattern, note, drawn=True)
                 ),
             )
             for note in in_order(parent.pattern, found)
@@ -123,6 +125,7 @@ def _shown(
         propose=_typed(name, code, cause) if remedy else "",
         make=_made(pattern, note, suggestion),
         by_hand="" if remedy else cause.by_hand,
+        why_not=suggestion.why_not,
     )
 
 

@@ -10,11 +10,18 @@ from tracker.alterations.kind import Kind
 from tracker.errors import TrackerError
 from tracker.fitting.against import against_the_sign, check_outlet
 from tracker.fitting.propose import Answer, Proposal, answers, proposal
-from tracker.fitting.suggest import in_order
+from tracker.fitting.suggest import in_order, likely
 from tracker.history.version import Address, Version, next_version
 from tracker.tasks.bodies import girths_of
 from tracker.tasks.drafting import check_new_pattern
-from tracker.tasks.named import the_client, the_note, the_version
+from tracker.tasks.named import (
+    in_full,
+    note_names,
+    saying_in_full,
+    the_client,
+    the_note,
+    the_version,
+)  # fmt: skip
 
 if TYPE_CHECKING:
     from tracker.fitting.observation import Cause, Observation
@@ -47,6 +54,7 @@ class Altered:
         notes: the notes behind it, as they are said, in the order they are taken.
         findings: what a check of the new pattern finds.
         warnings: what to mind.
+        otherwise: other likely causes of a single note's sign, likeliest first.
     """
 
     parent: Address
@@ -55,6 +63,7 @@ class Altered:
     notes: tuple[str, ...]
     findings: tuple["Finding", ...]
     warnings: tuple[str, ...]
+    otherwise: tuple[str, ...] = ()
 
 
 def propose_notes(
@@ -129,23 +138,32 @@ def _for_notes(
         raise NothingToAlter("one cause at a time: name a single note with --as")
     parent, warnings = parent_of(books, notes, start)
     girths = girths_of(books, code)
+    full = note_names(books, code)
     called = {n.observation_id: name for n, name in zip(notes, names, strict=True)}
     pattern, proposals, dealt = parent.pattern, list[Proposal](), list["Observation"]()
     for note in in_order(pattern, notes):
         garment = books.garment(books.fitting(note.fitting_id).garment_id)
-        for one in answers(pattern, note, girths, to_nothing_at, answer):
+        with saying_in_full(note, full[note.observation_id]):
+            made = answers(pattern, note, girths, to_nothing_at, answer)
+        for one in made:
             check_outlet(one.kind, garment)
             proposals.append(one)
             dealt.append(note)
             pattern = one.pattern
     otherwise = tuple(
-        told for note, p in zip(dealt, proposals, strict=True)
+        in_full(told, note, full[note.observation_id])
+        for note, p in zip(dealt, proposals, strict=True)
         if (told := against_the_sign(note, p.kind))
-    )  # fmt: skip
+    )
     warnings = (*warnings, *otherwise)
     findings = before_cutting(pattern, girths).findings
     order = tuple(called[n.observation_id] for n in dict.fromkeys(dealt))
-    foretold = Altered(parent.address, None, tuple(proposals), order, findings, warnings)
+    told = proposals[0].echo if proposals else ""
+    other = tuple(
+        s.cause.name for s in likely(parent.pattern, notes[0])
+        if len(notes) == 1 and s.remedy is not None and not told.startswith(s.cause.name)
+    )  # fmt: skip
+    foretold = Altered(parent.address, None, tuple(proposals), order, findings, warnings, other)
     return foretold, parent, tuple(dealt)
 
 
@@ -252,8 +270,10 @@ def _made(
     address = Address(client, pattern, books.next_number(client, pattern))
     version = next_version(parent, address, steps, sentence, today, girths_of(books, client))
     books.add_version(version)
+    names = note_names(books, client)
     for note in notes:
-        books.change_note(client, note.altered_in(str(address)))
+        with saying_in_full(note, names[note.observation_id]):
+            books.change_note(client, note.altered_in(str(address)))
     return Altered(
         parent.address, version, foretold.proposals, foretold.notes, foretold.findings,
         foretold.warnings,

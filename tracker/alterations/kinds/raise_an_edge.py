@@ -8,7 +8,16 @@ from tracker.alterations import examples
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.lower_edges import edges_called, into_the_piece
 from tracker.alterations.shaping import at, shaped
-from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, one_sided, parted, whose
+from tracker.alterations.told import (
+    ONE_SIDE,
+    applied,
+    centre_ends,
+    mm,
+    on_paper,
+    one_sided,
+    parted,
+    whose,
+)
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
@@ -67,11 +76,14 @@ class RaiseEdge(Kind):
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Waist raised 10 mm all round, on the front and back"."""
-        names = dict.fromkeys(p.name for p, _ in edges_called(pattern, self.edge, self.side))
+        found = edges_called(pattern, self.edge, self.side)
+        names = dict.fromkeys(p.name for p, _ in found)
         begin = whose(self.side)
         way = "raised" if self._up > 0 else "lowered"
         name = self.edge if begin else self.edge.capitalize()
-        whole = ", to nothing at the centre" if self.side in ONE_SIDE else " all round"
+        whole = " all round"
+        if self.side in ONE_SIDE and any(any(centre_ends(pattern, p, e)) for p, e in found):
+            whole = ", to nothing at the centre"
         return f"{begin}{name} {way} {mm(abs(self.by_mm))}{whole}, on the {' and '.join(names)}"
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:

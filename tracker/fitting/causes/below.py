@@ -89,6 +89,27 @@ def sway(scene: Scene, by_mm: float) -> dict[str, Any]:
             "side": scene.side}  # fmt: skip
 
 
+def centre_waist(scene: Scene, by_mm: float) -> dict[str, Any]:
+    """The centre back seam in at the waist, to nothing at the blades and at the hip."""
+    seam = scene.seam("centre back")
+    piece = scene.on("back", "centre back")
+    edge = piece.edge("centre back")
+    ends = (edge.start, edge.end)
+    top = next((c for c in ends if c.endswith("neck")), None)
+    waist = next((c for c in ends if c.endswith("waist")), None)
+    if top is None:
+        raise NotHere("the back begins at the waist")
+    blades = scene.at_line(piece, "centre back", top, otherwise=110, line="across back",
+                           mark="blade point")  # fmt: skip
+    if waist is not None:
+        amounts = [at(top, 0.0, blades), at(waist, by_mm)]
+    else:
+        down = scene.at_line(piece, "centre back", top, otherwise=410, line="waist line")
+        amounts = [at(top, 0.0, blades), at(top, by_mm, down),
+                   at(next(c for c in ends if c != top), 0.0)]  # fmt: skip
+    return {"seam": seam.name, "side": "both", "amounts": amounts}
+
+
 def sway_panels(scene: Scene, by_mm: float) -> dict[str, Any]:
     """The same over back panels."""
     piece = scene.on("back", "centre back")
@@ -237,6 +258,15 @@ CAUSES = (
                 lambda s, mm: waist_edge(s, mm, "back", lower=True)),
         ),
         usual_mm=(6, 25), usual_from=PRACTICE, source=SWAY,
+    ),
+    Cause(
+        name="waist hollow behind", stage=Stage.WAIST, of=("bodice",),
+        tell="the centre back stands away from the small of the back and no fold lies across: pin "
+        "the surplus along the centre back",
+        remedies=(one("centre back seam in at the waist, to nothing at the blades", "how much is "
+                      "too wide at the centre back: twice the depth of the fold", False,
+                      "take in a seam", centre_waist),),
+        usual_mm=(6, 20), usual_from=PRACTICE, source=PRACTICE,
     ),
     _girth("waist too tight", "waist line", True, Stage.WAIST,
            "it strains, or the opening will not close: measure how far it stands open", USDA_WAIST),

@@ -164,7 +164,7 @@ def _widths(part: str, wide: bool, name: str, tell: str, source: str) -> Cause:
 
 CAUSES = (
     Cause(
-        name="full bust", stage=Stage.BUST, length=True,
+        name="full bust", of=("bodice",), stage=Stage.BUST, length=True,
         tell="folds point at the bust, the waist rises in front and the side seam is pulled "
         "forward: measure the full bust again, over what she wears",
         remedies=(
@@ -174,9 +174,11 @@ CAUSES = (
                 "round", True, "take in a seam", lambda s, mm: panel_seam(s, -mm)),
         ),
         usual_mm=(10, 50), usual_from=PRACTICE, source=f"{LINING}; with darts {MEMORY}",
+        by_hand="slash from the lower edge to the bust point and on to the armhole, and from the "
+        "side to the bust point; spread, level the lower edge, and let the darts grow",
     ),
     Cause(
-        name="small bust", stage=Stage.BUST,
+        name="small bust", of=("bodice",), stage=Stage.BUST,
         tell="cloth stands empty at the bust point: pin the surplus on both sides and add it up",
         remedies=(
             one("less room over the bust, darts and length with it", "how much less the full bust "
@@ -186,6 +188,7 @@ CAUSES = (
                 "round", False, "take in a seam", panel_seam),
         ),
         usual_mm=(10, 40), usual_from=PRACTICE, source=f"{LINING}; with darts {MEMORY}",
+        by_hand="slash as for a full bust and lap the edges until the front lies smooth",
     ),
     Cause(
         name="low bust", stage=Stage.BUST, length=True,
