@@ -249,4 +249,4 @@ def sleeveless(
 
 
 # Their commands hang on the same noun.
-from tracker.cli import style_darts, style_lines  # noqa: E402, F401
+from tracker.cli import style_darts, style_lines, style_shapes, style_taken  # noqa: E402, F401

@@ -1,0 +1,68 @@
+"""``tracker style flare``: a hem made wider or narrower."""
+
+from typing import Annotated
+
+from typer import Option
+
+from tracker.cli.clock import today
+from tracker.cli.options import AsJson, MaybeVersion, PictureFile, StoreFile, opened
+from tracker.cli.plain import command
+from tracker.cli.style import app
+from tracker.cli.style_lines import names_in
+from tracker.cli.typed import TypedOtherwise
+
+
+@command(app, "flare")
+def flare(
+    version: MaybeVersion = None,
+    by: Annotated[str, Option(metavar="LENGTH", help="So much wider round the whole hem.")] = "0",
+    peg: Annotated[
+        str | None, Option(metavar="LENGTH", help="So much narrower round the whole hem.")
+    ] = None,
+    slashes: Annotated[
+        int, Option(metavar="NUMBER", help="At how many places of each half piece.")
+    ] = 3,
+    close: Annotated[
+        list[str] | None, Option(metavar="DART", help="A dart that is closed into the flare.")
+    ] = None,
+    pieces: Annotated[
+        str, Option(metavar="PIECES", help="“back, front”; else every piece with the hem.")
+    ] = "",
+    hem: Annotated[str, Option(metavar="EDGE", help="The lower edge.")] = "hem",
+    name: Annotated[
+        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
+    ] = None,
+    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    picture: PictureFile = None,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Flare a hem, or peg it: slash from it at even places to the edge above, which is kept.
+
+    What darts give that are closed counts. At the seams alone: tracker alter make
+    "taper or widen".
+
+        tracker style flare mara/skirt --by 40cm --as flared
+        tracker style flare mara/skirt --close "waist dart" --as a-line --try
+        tracker style flare mara/skirt --peg 8cm --as pegged
+    """
+    from tracker.alterations.kinds.flare_or_peg import Flare, FlareOrPeg
+    from tracker.cli.effects import write_altered
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.style_steps import style_by
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    wider = read_length(by, how.unit)
+    if peg is not None and wider:
+        raise TypedOtherwise("a hem is made wider or narrower, not both; leave one of them out")
+    kind = FlareOrPeg(
+        to=Flare.FLARE if peg is None else Flare.PEG,
+        by_mm=wider if peg is None else read_length(peg, how.unit),
+        slashes=slashes,
+        close=tuple(close or []),
+        edge=hem,
+        pieces=names_in(pieces),
+    )
+    write_altered(style_by(books, version, [kind], today(), name, dry), how, json)
