@@ -68,6 +68,33 @@ def turns_deg(curve: Curve, steps: int = 120) -> list[float]:
     return [math.degrees(cmath.phase(b / a)) for a, b in itertools.pairwise(ways)]
 
 
+LOW = [
+    (430.0, 325.0), (430.0, 345.0), (444.0, 355.0), (400.0, 318.0), (470.0, 375.0), (520.0, 415.0),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("armhole_mm", "upper_arm_mm"), LOW)
+def test_a_low_cap_is_round_on_top_not_flat_with_shoulders(
+    armhole_mm: float, upper_arm_mm: float
+) -> None:
+    arm = Arm(
+        upper_arm_mm=upper_arm_mm, elbow_mm=0.85 * upper_arm_mm, wrist_mm=0.52 * upper_arm_mm,
+        arm_length_mm=585, shoulder_to_elbow_mm=340,
+    )  # fmt: skip
+    made = draft_sleeve(hole(armhole_mm), arm)
+    piece = made.piece
+    cap = piece.edge("cap").drawn[0]
+    at_top = cap.length - piece.notch("shoulder notch").distance_mm
+    # By how much it turns on 8 mm at the top, and at most anywhere on 8 mm.
+    turns = turns_deg(cap, steps=int(cap.length / 8))
+    middle = int(at_top / 8)
+    assert min(turns[middle - 1 : middle + 2]) > 0.45 * max(turns)
+    # The height is near all that a cap of this width and length can have: two straight lines'.
+    width = abs(cap.end - cap.start)
+    most = math.sqrt((cap.length / 2) ** 2 - (width / 2) ** 2)
+    assert made.cap_height_mm > 0.8 * most
+
+
 def test_everything_wanted_is_met_to_a_tenth_of_a_millimetre(sleeve: SleeveDraft) -> None:
     assert sleeve.worst_miss < 0.1
     names = {row.name for row in sleeve.wanted}

@@ -87,6 +87,11 @@ def _start(w: SleeveWants) -> Reals:
     return np.array([v[name] for name, _ in VARIABLES]) / STEPS
 
 
+#: Hollow and round are as stated from a cap this high on (the sine of twice its slope), and less
+#: as it is lower; an arc of a cosine's deviation from its chord goes by the same.
+_FULL_AT = 0.93
+
+
 def _lengths(s: SleeveShapes, w: SleeveWants) -> list[Reals]:
     """The misses of what is met by solving; the rest is so by construction."""
     front = w.front_armhole_mm + w.cap_ease_mm * s.front_share
@@ -119,12 +124,14 @@ def sleeve_preferences(s: SleeveShapes, w: SleeveWants) -> list[Preference]:
         ("front", s.front, 0.060, 0.080, 0.45), ("back", s.back, 0.036, 0.085, 0.38),
     ):  # fmt: skip
         chord = half.chord
+        # A low cap with as much hollow and round as a high one would be flat on top.
+        low = np.minimum(1.0, 2.0 * half.width * s.cap_height / chord**2 / _FULL_AT)
         out.prefer(
-            f"{name} cap hollowed below the straight line", half.scoop, scoop * chord,
+            f"{name} cap hollowed below the straight line", half.scoop, scoop * chord * low,
             give=0.007 * armhole, low=0.006 * chord, high=0.13 * chord, edge=1.0,
         )  # fmt: skip
         out.prefer(
-            f"{name} cap rounded above the straight line", half.bulge, bulge * chord,
+            f"{name} cap rounded above the straight line", half.bulge, bulge * chord * low,
             give=0.008 * armhole, low=0.02 * chord, high=0.17 * chord, edge=1.0,
         )  # fmt: skip
         turns = half.lower.p3.imag / s.cap_height

@@ -47,6 +47,8 @@ class AddSleeve(Kind):
     """
 
     word: ClassVar[str] = "add a sleeve"
+    #: Rule 2 hollows and rounds a low cap less, which rule 1 drew flat on top.
+    rule: ClassVar[int] = 2
     family: ClassVar[str] = "draft"
     help: ClassVar[str] = (
         "Draft a set-in sleeve from the arm's measurements: its cap is solved to the armhole plus "
