@@ -96,7 +96,7 @@ def test_a_side_seam_bulges_evenly_and_hangs_plumb_below_the_hip(block: SkirtDra
         side = piece.edge("side").drawn[0]
         ways = [side.heading_at(side.length * k / 80) for k in range(81)]
         turns = [math.degrees(turn_between(a, b)) for a, b in itertools.pairwise(ways)]
-        assert min(turns) > -0.02, piece.name
+        assert min(turns) > -0.05, piece.name
         hip = max(piece.level("hip line").strokes[0], key=lambda p: abs(p.real))
         assert piece.corner("side hem").real == hip.real
         assert max(abs(p.real) for p in side.flattened(0.5)) <= abs(hip.real) + 1e-6

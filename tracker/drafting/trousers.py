@@ -36,7 +36,8 @@ from tracker.units import write_mm
 
 KIND = "draft trousers"
 FORMAT = 1
-RULE = 1
+#: Rule 1 gave many fronts two darts and the back one, or none.
+RULE = 2
 
 USED = (*TO_ESTIMATE, "crotch-length", "outside-leg")
 
@@ -59,9 +60,11 @@ class TrouserDraft(Account):
 
     Attributes:
         choices: what the maker decided.
+        rule: the revision of the arithmetic.
     """
 
     choices: TrouserChoices
+    rule: int = RULE
 
     def sentence(self) -> str:
         """Say what was drafted, for people."""
@@ -86,11 +89,14 @@ class TrouserDraft(Account):
 
     def to_record(self) -> dict[str, Any]:
         """Return its recipe as plain values, to be stored beside the geometry."""
-        return self.recipe(KIND, FORMAT, RULE, self.choices.to_record())
+        return self.recipe(KIND, FORMAT, self.rule, self.choices.to_record())
 
 
 def draft_trousers(
-    body: Body, ease: EasePlan = TROUSER_EASE, choices: TrouserChoices | None = None
+    body: Body,
+    ease: EasePlan = TROUSER_EASE,
+    choices: TrouserChoices | None = None,
+    rule: int = RULE,
 ) -> TrouserDraft:
     """Draft a trouser block, straight from the knee down.
 
@@ -98,6 +104,7 @@ def draft_trousers(
         body: the body, with all that ``missing_from`` asks for.
         ease: how much larger the trousers are than the body, line by line.
         choices: what the maker decides.
+        rule: the revision of the arithmetic; an older one drafts an old recipe again.
 
     Raises:
         MeasurementsMissing: a needed measurement is neither measured nor estimated.
@@ -105,7 +112,7 @@ def draft_trousers(
         BodyCannotBeMet: measurements contradict each other; the sentence names them.
     """
     choices = TrouserChoices() if choices is None else choices
-    wants = trouser_wants(body, ease, choices)
+    wants = trouser_wants(body, ease, choices, rule)
     refuse_contradictions_among(body, USED, "pair of trousers")
     solution = solve_trousers(wants)
     if not solution.is_met:
@@ -114,7 +121,7 @@ def draft_trousers(
             NEEDED,
             choices.body_side,
             "trouser block",
-            lambda other, rough: _is_met(other, ease, choices, rough),
+            lambda other, rough: _is_met(other, ease, choices, rule, rough),
             ("crotch-depth", "hip-girth"),
         )
     pattern = trouser_pattern(solution.shapes, wants, ease)
@@ -123,7 +130,7 @@ def draft_trousers(
         *(chosen_row(p) for p in solution.preferences() if p.spoken),
         *_notes(body, choices),
     )
-    return TrouserDraft(pattern, table, body, ease, choices)
+    return TrouserDraft(pattern, table, body, ease, choices, rule)
 
 
 def trousers_from_record(record: Mapping[str, Any]) -> TrouserDraft:
@@ -133,18 +140,18 @@ def trousers_from_record(record: Mapping[str, Any]) -> TrouserDraft:
         BodyRecordUnreadable: it is no recipe of trousers, or of a format not known here.
     """
     with reading_record(record, "trouser recipe", FORMAT):
-        kind = record["kind"]
+        kind, rule = record["kind"], int(record["rule"])
         body = Body.from_record(record["body"])
         ease = EasePlan.from_record(record["ease"])
         choices = TrouserChoices(**record["choices"])
     if kind != KIND:
         raise BodyRecordUnreadable(f"this is the recipe of a {kind}, not of trousers")
-    return draft_trousers(body, ease, choices)
+    return draft_trousers(body, ease, choices, rule)
 
 
-def _is_met(body: Body, ease: EasePlan, choices: TrouserChoices, rough: bool) -> bool:
+def _is_met(body: Body, ease: EasePlan, choices: TrouserChoices, rule: int, rough: bool) -> bool:
     try:
-        return solve_trousers(trouser_wants(body, ease, choices), rough).is_met
+        return solve_trousers(trouser_wants(body, ease, choices, rule), rough).is_met
     except NotTrousers:
         return False
 

@@ -26,6 +26,8 @@ TAILOR = "tailor's angles of 1900: seat slope 15 degrees"
 FRONT_TILT_DEG, BACK_TILT_DEG = 2.0, 10.0
 BACK_RAISED_MM = 12.0
 FRONT_LOWER_MM = 12.0
+FRONT_GIVES_MM, SEAT_GIVES_MM = 14.0, 10.0
+"""So much less a dart takes in front, or more behind, by side seam and seat before it is added."""
 
 
 def centre_takes_mm(w: TrouserWants) -> tuple[float, float]:
@@ -42,20 +44,27 @@ def side_target(w: TrouserWants) -> float:
 
 
 def dart_counts(w: TrouserWants) -> tuple[int, int]:
-    """Return how many darts front and back need, so that none takes more than is sensible."""
+    """Return how many darts front and back need, so that none takes more than is sensible.
+
+    One in front does for most bodies, and where there is one there is one behind too: the side
+    seam and the slope of the seat give way first.
+    """
     taken = w.hip_half_mm - w.waist_half_mm
     front = (taken + w.hip_share_mm - w.waist_share_mm) / 2.0
     centre, side = centre_takes_mm(w), side_target(w)
-    counts = []
-    for mm, most in (
-        (front - centre[0] - side, MOST_FRONT_MM + 6.0),
-        (taken - front - centre[1] - side, MOST_BACK_MM - 1.0),
-    ):
-        if mm < LEAST_DART_MM + 1.0:
-            counts.append(0)
-        else:
-            counts.append(1 if mm <= most else 2)
-    return counts[0], counts[1]
+    ahead, behind = front - centre[0] - side, taken - front - centre[1] - side
+    if w.rule == 1:
+        return _count(ahead, MOST_FRONT_MM + 6.0), _count(behind, MOST_BACK_MM - 1.0)
+    counted = _count(ahead, MOST_FRONT_MM + FRONT_GIVES_MM)
+    if behind > -SEAT_GIVES_MM:
+        return counted, max(_count(behind, MOST_BACK_MM - 1.0), min(counted, 1))
+    return counted, 0
+
+
+def _count(mm: float, most: float) -> int:
+    if mm < LEAST_DART_MM + 1.0:
+        return 0
+    return 1 if mm <= most else 2
 
 
 def trouser_preferences(s: LegShapes, w: TrouserWants) -> list[Preference]:

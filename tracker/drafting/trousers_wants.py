@@ -74,7 +74,8 @@ class TrouserChoices:
 class TrouserWants:
     """The finished figures of one leg, ease included, mm, and what preferences look at.
 
-    Crotch lengths that were only estimated are aimed at, not met.
+    Crotch lengths that were only estimated are aimed at, not met. ``rule`` is the revision of the
+    arithmetic.
     """
 
     waist_half_mm: float
@@ -94,6 +95,7 @@ class TrouserWants:
     hip_share_gives_mm: float
     front_dart_mm: float
     back_dart_mm: float
+    rule: int = 2
 
 
 def missing_from(body: Body) -> tuple[str, ...]:
@@ -102,8 +104,10 @@ def missing_from(body: Body) -> tuple[str, ...]:
     return tuple(sorted(keys, key=lambda key: measurement(key).order))
 
 
-def trouser_wants(body: Body, ease: EasePlan, choices: TrouserChoices) -> TrouserWants:
-    """Return what the trousers must meet.
+def trouser_wants(
+    body: Body, ease: EasePlan, choices: TrouserChoices, rule: int = 2
+) -> TrouserWants:
+    """Return what the trousers must meet, by a revision of the arithmetic.
 
     Raises:
         MeasurementsMissing: a needed measurement is neither measured nor estimated.
@@ -145,4 +149,5 @@ def trouser_wants(body: Body, ease: EasePlan, choices: TrouserChoices) -> Trouse
         hip_share_gives_mm=hip_gives,
         front_dart_mm=min(choices.front_dart_mm, 0.6 * hip_depth),
         back_dart_mm=min(choices.back_dart_mm, 0.72 * hip_depth),
+        rule=rule,
     )
