@@ -181,3 +181,43 @@ def test_something_else_of_that_name_is_not_written_over(
     assert said.status == 1
     assert "is something else and was left as it is" in said.err
     assert (tmp_path / "wages.pdf").read_text() == "wages"
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("alter propose mara 1.1", "“mara” is not a note; write fitting and note, as in 2.3. A "
+                                   "client is named with --client, as in: 1.1 --client mara."),
+        ("alter accept mara 1.1 1.2", "as in: 1.1 1.2 --client mara."),
+        ("fitting settle mara 1.1", "as in: 1.1 --client mara."),
+        ("fitting settle side", "write fitting and note, as in 2.3"),
+    ],
+)  # fmt: skip
+def test_a_client_among_notes_is_told_where_she_belongs(
+    words: str, told: str, tracker: Any, studio: object
+) -> None:
+    said = tracker(*words.split())
+    assert said.status == 2
+    assert told in said.err
+
+
+def test_a_note_that_cannot_be_settled_is_named_with_its_fitting(
+    tracker: Any, studio: object
+) -> None:
+    tracker("note", "new", "--seam", "side", "--sign", "too loose", "--pinned", "4mm at side waist")
+    assert "note 1.1 was made at this fitting" in tracker("fitting", "settle", "1").err.lower()
+    tracker("garment", "new", "--cloth", "calico")
+    tracker("fitting", "new", "--fitter", "Ida")
+    said = tracker("fitting", "settle", "1.1")
+    assert "Note 1.1 is open, not altered" in said.err
+
+
+def test_a_draft_that_lacks_measurements_says_how_to_have_them_estimated(
+    tracker: Any, studio: object
+) -> None:
+    for words in (["block", "draft", "--kind", "trousers"], ["block", "draft", "--as", "again"],
+                  ["style", "sleeve", "--try"]):  # fmt: skip
+        said = tracker(*words)
+        assert said.status == 1
+        assert "estimated" in said.err
+        assert "--estimate" in said.err

@@ -4,6 +4,7 @@ import pytest
 from studio import TODAY, everything
 
 from tracker.body.session import MeasuringSession, Reading
+from tracker.body.vocabulary import WhichMeasurement
 from tracker.errors import TrackerError
 from tracker.store.engine import Store
 from tracker.tasks.measuring import (
@@ -27,6 +28,10 @@ from tracker.units import Unit
         (["bust=34 3/4in"], [("bust-girth", "both", (882.65,))]),
         (["right shoulder length=12.4"], [("shoulder-length", "right", (124.0,))]),
         (["Left-shoulder-length=126mm"], [("shoulder-length", "left", (126.0,))]),
+        # as the measuring sheet has them
+        (["shoulder length, right=12.4"], [("shoulder-length", "right", (124.0,))]),
+        (["Shoulder length, LEFT: 12.6; 12.4"], [("shoulder-length", "left", (126.0, 124.0))]),
+        (["bust arc, front=45"], [("bust-arc-front", "both", (450.0,))]),
         (["shoulder slope=22.5°"], [("shoulder-slope", "both", (22.5,))]),
     ],
 )
@@ -37,6 +42,38 @@ def test_typed_values_are_read(
     for (key, side, values), (wanted_key, wanted_side, wanted) in zip(found, readings, strict=True):
         assert (key, side) == (wanted_key, wanted_side)
         assert values == pytest.approx(wanted)
+
+
+def test_every_label_of_the_measuring_sheet_can_be_typed_as_it_stands(studio: Store) -> None:
+    _, sheet = sheet_for(studio, "mara", ("bodice", "sleeve", "skirt", "trousers"), blank=False)
+    boxes = [(line.measurement, side) for line in sheet.lines for side in line.boxes]
+    assert {side for _, side in boxes} == {"both", "right", "left"}
+    for entry, side in boxes:
+        label = entry.name if side == "both" else f"{entry.name}, {side}"
+        [reading] = read_values([f"{label}=40"], Unit.CM)
+        assert (reading.key, reading.side) == (entry.key, side)
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("shoulder=5in",
+         "shoulder girth; shoulder width over the back neck point; shoulder length; or shoulder "
+         "slope"),
+        ("armhole=42", "armhole depth; or armhole girth"),
+        ("crotch=60", "crotch depth; crotch length; crotch length, front; or crotch length, back"),
+    ],
+)  # fmt: skip
+def test_a_name_that_could_be_several_is_asked_about(typed: str, told: str) -> None:
+    with pytest.raises(WhichMeasurement, match="Type the one you mean") as asked:
+        read_values([typed], Unit.CM)
+    assert told in asked.value.sentence
+
+
+@pytest.mark.parametrize("alone", ["bust", "waist", "hip", "thigh", "upper arm", "wrist"])
+def test_a_girth_that_is_plain_needs_no_more_words(alone: str) -> None:
+    [reading] = read_values([f"{alone}=50"], Unit.CM)
+    assert reading.key == f"{alone.replace(' ', '-')}-girth"
 
 
 def _session(**values: float) -> MeasuringSession:

@@ -122,7 +122,7 @@ class Body:
             entry = measurement(key)
             raise NotMeasured(
                 f"{name_with_side(entry, side if entry.sided else 'both')} was not measured; "
-                f"measure it ({entry.path}) or ask for it to be estimated"
+                f"measure it ({entry.path}) or ask for it to be estimated with --estimate"
             )
         return found.value
 

@@ -26,6 +26,14 @@ class UnknownMeasurement(TrackerError):
     exit_code = 2
 
 
+class WhichMeasurement(UnknownMeasurement):
+    """A name that could be several measurements."""
+
+
+#: Said alone, these mean the girth; nobody says “waist” for the waist to the knee.
+_GIRTHS_ALONE = ("bust", "waist", "hip")
+
+
 class WrongSide(TrackerError):
     """A body side was given that the measurement does not have."""
 
@@ -35,9 +43,11 @@ class WrongSide(TrackerError):
 def measurement(name: str) -> Measurement:
     """Return the measurement with this key, trade name or other name in the trade.
 
-    Case, hyphens and commas do not matter, and "girth" may be left out.
+    Case, hyphens and commas do not matter, and "girth" may be left out where nothing else is
+    called so.
 
     Raises:
+        WhichMeasurement: several could be meant; the sentence names them.
         UnknownMeasurement: none has it; the sentence suggests the nearest names.
     """
     if name in BY_KEY:
@@ -49,8 +59,15 @@ def measurement(name: str) -> Measurement:
     for entry in VOCABULARY:
         if any(wanted == _loosely(word) for word in entry.words):
             return entry
-    if f"{wanted} girth" in {_loosely(entry.name) for entry in VOCABULARY}:
-        return measurement(f"{wanted} girth")
+    could = _could_be(wanted)
+    girth = next((e for e in could if _loosely(e.name) == f"{wanted} girth"), None)
+    if girth and (wanted in _GIRTHS_ALONE or len(could) == 1):
+        return girth
+    if len(could) > 1:
+        *others, last = (entry.name for entry in could)
+        raise WhichMeasurement(
+            f"which {wanted}? It could be {'; '.join(others)}; or {last}. Type the one you mean"
+        )
     known = {
         _loosely(text): entry
         for entry in VOCABULARY
@@ -59,6 +76,16 @@ def measurement(name: str) -> Measurement:
     hint = nearest_names(wanted, list(known))
     hint = hint or " The measuring sheet lists them all."
     raise UnknownMeasurement(f"there is no measurement called “{name}”.{hint}")
+
+
+def _could_be(wanted: str) -> tuple[Measurement, ...]:
+    """The measurements whose name goes on from a word; not those from a point of that name."""
+    return tuple(
+        entry
+        for entry in VOCABULARY
+        if _loosely(entry.name).startswith(f"{wanted} ")
+        and not _loosely(entry.name).startswith(f"{wanted} point ")
+    )
 
 
 def for_purpose(purpose: Purpose) -> tuple[Measurement, ...]:

@@ -6,7 +6,15 @@ from typer import Argument, Option
 
 from tracker.cli import show
 from tracker.cli.clock import today
-from tracker.cli.options import AsJson, ClientOption, MaybeVersion, PictureFile, StoreFile, opened
+from tracker.cli.options import (
+    AsJson,
+    ClientOption,
+    MaybeVersion,
+    PictureFile,
+    StoreFile,
+    only_notes,
+    opened,
+)
 from tracker.cli.plain import command, noun
 
 app = noun(
@@ -15,7 +23,10 @@ app = noun(
     "only show."
 )
 
-Notes = Annotated[list[str], Argument(metavar="NOTE …", help="Notes as fitting and note: 2.3 2.4")]
+Notes = Annotated[
+    list[str],
+    Argument(metavar="NOTE …", callback=only_notes, help="Notes as fitting and note: 2.3 2.4"),
+]
 NothingAt = Annotated[
     list[str] | None,
     Option(metavar="PLACE", help="Where the change ends: “underarm point”, “4cm from side waist”."),
@@ -365,7 +376,11 @@ def kinds(
 def to_block(
     notes: Annotated[
         list[str] | None,
-        Argument(metavar="[NOTE …]", help="Notes; else all that are owed to the body."),
+        Argument(
+            metavar="[NOTE …]",
+            callback=only_notes,
+            help="Notes; else all that are owed to the body.",
+        ),
     ] = None,
     client: ClientOption = None,
     leave_out: Annotated[

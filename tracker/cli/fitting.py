@@ -6,12 +6,23 @@ from typer import Argument, Option
 
 from tracker.cli import show
 from tracker.cli.clock import read_day, today
-from tracker.cli.options import AsJson, ClientOption, MaybeClient, OnDay, StoreFile, opened
+from tracker.cli.options import (
+    AsJson,
+    ClientOption,
+    MaybeClient,
+    OnDay,
+    StoreFile,
+    only_notes,
+    opened,
+)
 from tracker.cli.plain import command, noun
 
 app = noun("Fittings, and whether the notes of earlier ones are settled or came back.")
 
-Notes = Annotated[list[str], Argument(metavar="NOTE …", help="Notes as fitting and note: 1.2 1.3")]
+Notes = Annotated[
+    list[str],
+    Argument(metavar="NOTE …", callback=only_notes, help="Notes as fitting and note: 1.2 1.3"),
+]
 FittingNumber = Annotated[
     int | None, Option("--fitting", help="At which fitting it was seen; else the last.")
 ]

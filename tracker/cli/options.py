@@ -70,6 +70,19 @@ PictureFile = Annotated[
 ]  # fmt: skip
 
 
+def only_notes(words: list[str] | None) -> list[str] | None:
+    """Let only notes be said where only notes are, before the store is opened.
+
+    Raises:
+        TrackerError: one of them is none, such as a client's code; where it belongs is said.
+    """
+    if words:
+        from tracker.tasks.named import check_notes_said
+
+        check_notes_said(words)
+    return words
+
+
 def store_path(given: str | None) -> Path:
     """Return the store's file: as given, as said before the command, or the usual one."""
     said = given or SAID_BEFORE.get()

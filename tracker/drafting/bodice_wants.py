@@ -141,7 +141,7 @@ def wants_of(body: Body, ease: EasePlan, choices: BodiceChoices) -> Wants:
         raise MeasurementsMissing(
             f"a bodice cannot be drafted without {names}: measure "
             f"{'it' if len(missing) == 1 else 'them'}, or ask for missing measurements to be "
-            f"estimated from the others"
+            f"estimated from the others with --estimate"
         )
     side = choices.body_side
 

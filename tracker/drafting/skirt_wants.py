@@ -120,7 +120,7 @@ def refuse_missing(missing: Iterable[str], what: str) -> None:
         raise MeasurementsMissing(
             f"a {what} cannot be drafted without {names}: measure "
             f"{'it' if len(keys) == 1 else 'them'}, or ask for missing measurements to be "
-            f"estimated from the others"
+            f"estimated from the others with --estimate"
         )
 
 

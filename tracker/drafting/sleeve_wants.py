@@ -47,7 +47,7 @@ class Arm:
         if missing:
             raise ArmNotMeasured(
                 f"a sleeve needs {', '.join(missing)}; measure what is missing or ask for it to "
-                f"be estimated"
+                f"be estimated with --estimate"
             )
         return cls(
             upper_arm_mm=body.value("upper-arm-girth", side),

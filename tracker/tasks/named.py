@@ -5,7 +5,8 @@ Whatever there is only one of need not be said.
 
 import datetime as dt
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from secrets import token_hex
 from typing import TYPE_CHECKING, TypeVar
 
@@ -70,7 +71,10 @@ def the_client(books: "Books", code: str | None) -> "Client":
         return known[0]
     if not known:
         raise SayWhich('there is no client yet; make one with: tracker client new mara "Mara Lind"')
-    raise SayWhich(f"which client? There are {_list([c.code for c in known])}")
+    raise SayWhich(
+        f"which client? There are {_list([c.code for c in known])}; name one, or say it with "
+        f"--client {known[0].code}"
+    )
 
 
 def the_pattern(books: "Books", said: str | None) -> tuple[str, str, int | None]:
@@ -181,6 +185,39 @@ def the_note(books: "Books", client: str, said: str) -> "Observation":
             return note
     there = f"has notes {_list([str(n.number) for n in notes])}" if notes else "has no notes"
     raise NotThere(f"there is no note {said}; the fitting of {fitting.on} {there}")
+
+
+def check_notes_said(said: Iterable[str]) -> None:
+    """Refuse what is no note where only notes are said, such as a client before them.
+
+    Raises:
+        SayWhich: one of them is none.
+    """
+    words = list(said)
+    for word in words:
+        if not _NOTE.fullmatch(word.strip()):
+            notes = " ".join(w for w in words if _NOTE.fullmatch(w.strip())) or "2.3"
+            raise SayWhich(
+                f"“{word}” is not a note; write fitting and note, as in 2.3. A client is named "
+                f"with --client, as in: {notes} --client {word}"
+            )
+
+
+def in_full(sentence: str, note: "Observation", name: str) -> str:
+    """Return what was said of a note by its number alone, said with its fitting too."""
+    return re.sub(rf"\bnote {note.number}\b(?!\.\d)", f"note {name}", sentence)
+
+
+@contextmanager
+def saying_in_full(note: "Observation", name: str) -> Iterator[None]:
+    """Say a refusal that names a note by its number alone with its fitting too."""
+    try:
+        yield
+    except TrackerError as fault:
+        told = in_full(fault.sentence, note, name)
+        if told == fault.sentence:
+            raise
+        raise type(fault)(told) from fault
 
 
 def note_names(books: "Books", client: str) -> dict[str, str]:

@@ -4,10 +4,18 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from tracker.fitting.garment import FittingError
 from tracker.fitting.observation import Observation
 from tracker.fitting.propose import check_readings
 from tracker.fitting.reading import Reading
-from tracker.tasks.named import note_names, the_client, the_fitting, the_note, the_version
+from tracker.tasks.named import (
+    note_names,
+    saying_in_full,
+    the_client,
+    the_fitting,
+    the_note,
+    the_version,
+)  # fmt: skip
 from tracker.units import write_both
 
 if TYPE_CHECKING:
@@ -99,12 +107,14 @@ def done_on_garment(store: "Store", client: str | None, said: Iterable[str]) -> 
     rows = []
     with store.writing() as books:
         code = the_client(books, client).code
-        for name in said:
-            note = the_note(books, code, name)
-            _room_for(books, note)
-            done = note.done_on_garment()
+        names = note_names(books, code)
+        for one in said:
+            note = the_note(books, code, one)
+            with saying_in_full(note, names[note.observation_id]):
+                _room_for(books, note)
+                done = note.done_on_garment()
             books.change_note(code, done)
-            rows.append(note_row(code, done, note_names(books, code)))
+            rows.append(note_row(code, done, names))
     return tuple(rows)
 
 
@@ -151,19 +161,19 @@ def look_at_notes(
     rows = []
     with store.writing() as books:
         code = the_client(books, client).code
-        at = the_fitting(books, code, fitting)
-        for name in said:
-            note = the_note(books, code, name)
+        at, names = the_fitting(books, code, fitting), note_names(books, code)
+        for one in said:
+            note = the_note(books, code, one)
+            name = names[note.observation_id]
             _later(books, note, at, name)
-            note = note.looked_at(at.fitting_id, settled=settled)
+            with saying_in_full(note, name):
+                note = note.looked_at(at.fitting_id, settled=settled)
             books.change_note(code, note)
-            rows.append(note_row(code, note, note_names(books, code)))
+            rows.append(note_row(code, note, names))
     return tuple(rows)
 
 
 def _later(books: "Books", note: Observation, at: "Fitting", said: str) -> None:
-    from tracker.fitting.garment import FittingError
-
     if at.fitting_id == note.fitting_id:
         raise FittingError(
             f"note {said} was made at this fitting; it is settled, or comes back, at a later one: "

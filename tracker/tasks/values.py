@@ -10,6 +10,8 @@ from tracker.errors import TrackerError
 from tracker.units import Unit, read_angle, read_length, write_angle, write_length
 
 _SIDE = re.compile(r"\s*(right|left)[\s-]+(.+)", re.IGNORECASE)
+#: As the measuring sheet has it: "shoulder length, right".
+_SIDE_AFTER = re.compile(r"(.+?)[\s,]+(right|left)\s*", re.IGNORECASE)
 
 
 class NotATypedValue(TrackerError):
@@ -50,16 +52,20 @@ def read_values(texts: Iterable[str], unit: Unit) -> tuple[Reading, ...]:
 
 
 def read_name(text: str) -> tuple[Measurement, BodySide]:
-    """Read a measurement's name with the wearer's side before it, if any.
+    """Read a measurement's name with the wearer's side before or after it, if any.
 
     Raises:
         TrackerError: there is no such measurement, or it has no sides.
     """
-    sided = _SIDE.fullmatch(text.strip())
-    if not sided:
+    before, after = _SIDE.fullmatch(text.strip()), _SIDE_AFTER.fullmatch(text.strip())
+    if before:
+        word, name = before[1], before[2]
+    elif after:
+        name, word = after[1], after[2]
+    else:
         return measurement(text.strip()), "both"
-    entry = measurement(sided[2])
-    side: BodySide = "right" if sided[1].lower() == "right" else "left"
+    entry = measurement(name)
+    side: BodySide = "right" if word.lower() == "right" else "left"
     return entry, checked_side(entry, side)
 
 
