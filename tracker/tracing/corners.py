@@ -30,11 +30,14 @@ def corner_between(one: str, other: str) -> str:
     return f"{min(one, other)} {max(one, other)} corner"
 
 
-def named_apart(names: list[str]) -> list[str]:
-    """Return corner names of one piece with those that came out alike numbered."""
-    seen: dict[str, int] = {}
+def named_apart(given: list[str], usual: list[str]) -> list[str]:
+    """Return corner names: what was given as it is, the usual for the others, numbered apart."""
+    seen = {name: 1 for name in given if name}
     out = []
-    for name in names:
-        seen[name] = seen.get(name, 0) + 1
-        out.append(name if seen[name] == 1 else f"{name} {seen[name]}")
+    for name, otherwise in zip(given, usual, strict=True):
+        if name:
+            out.append(name)
+            continue
+        seen[otherwise] = seen.get(otherwise, 0) + 1
+        out.append(otherwise if seen[otherwise] == 1 else f"{otherwise} {seen[otherwise]}")
     return out

@@ -25,6 +25,8 @@ DOUBTFUL_MM = 4.0
 SHARP_DEG, FEW = 20.0, 4
 #: A fold that bows by more is no fold.
 FOLD_MM = 1.0
+#: Two readings of one dart point, or of one and the bust point, are no further apart.
+ONE_POINT_MM = 1.0
 #: A leg is already as long as the other.
 _EQUAL_MM = 0.002
 
@@ -149,7 +151,7 @@ def _with_true_darts(
     """Make each dart's legs equal; the ends of its mouth slide along them."""
     told = len(faults.found)
     out = list(ring)
-    known = {(d.name, d.side): d for d in piece.darts}
+    known = {(d.name, d.side): d for d in _at_one_point(piece)}
     darts: dict[tuple[str, object], Dart] = {}
     for at, path in enumerate(ring):
         for index, name in enumerate(path.mouths):
@@ -176,6 +178,20 @@ def _with_true_darts(
             darts[key] = dart
     in_order = tuple(darts[d.name, d.side] for d in piece.darts if (d.name, d.side) in darts)
     return tuple(out), None if len(faults.found) > told else in_order
+
+
+def _at_one_point(piece: TracedPiece) -> list[TracedDart]:
+    """Darts read to nearly one point, or to a mark, meet there: two readings of one place."""
+    spots = [mark.point for mark in piece.marks]
+    out = []
+    for dart in piece.darts:
+        if len(dart.points) == 1:
+            near = min(spots, key=lambda p: abs(p - dart.points[0]), default=None)
+            if near is not None and abs(near - dart.points[0]) <= ONE_POINT_MM:
+                dart = replace(dart, points=(near,))
+            spots.append(dart.points[0])
+        out.append(dart)
+    return out
 
 
 def _dart(

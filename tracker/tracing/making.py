@@ -173,11 +173,9 @@ def _usual_cut(traced: TracedPiece) -> str:
 def _by_tape(traced: TracedPiece) -> tuple[Edge, ...]:
     """The edges of a piece without outline, in turn, their corners named."""
     edges = traced.edges
-    names = []
-    for k, edge in enumerate(edges):
-        usual = corner_between(edges[k - 1].name, edge.name) if len(edges) > 1 else "its end"
-        names.append(edge.start or edges[k - 1].end or usual)
-    names = named_apart(names)
+    given = [edge.start or edges[k - 1].end for k, edge in enumerate(edges)]
+    usual = [corner_between(edges[k - 1].name, edge.name) for k, edge in enumerate(edges)]
+    names = named_apart(given, usual if len(edges) > 1 else ["its end"])
     return tuple(
         Edge(
             edge.name, edge.side, names[k], edge.end or names[(k + 1) % len(edges)],

@@ -244,7 +244,9 @@ def _cornered(
 ) -> list[Path]:
     """Bring the ends of neighbours to one spot and give each corner one name."""
     spots: list[Point] = []
-    names: list[str] = []
+    given = [path.start or paths[k - 1].end for k, path in enumerate(paths)]
+    usual = [corner_between(paths[k - 1].edge.name, p.edge.name) for k, p in enumerate(paths)]
+    names = named_apart(given, usual)
     for k, path in enumerate(paths):
         before = paths[k - 1]
         a, b = before.parts[-1].end, path.parts[0].start
@@ -255,14 +257,11 @@ def _cornered(
                 f"the corner between the {before.edge.name} and the {path.edge.name} of the "
                 f"{piece.label} is called {before.end} and {path.start}; give it one name",
             )
-        name = path.start or before.end or corner_between(before.edge.name, path.edge.name)
-        names.append(name)
         if abs(a - b) > WORTH_TELLING_MM:
             notes.append(
-                f"{piece.label}: the {name} was read twice, {abs(a - b):.1f} mm apart; the middle "
-                "is taken"
+                f"{piece.label}: the {names[k]} was read twice, {abs(a - b):.1f} mm apart; the "
+                "middle is taken"
             )
-    names = named_apart(names)
     out = []
     for k, path in enumerate(paths):
         after = (k + 1) % len(paths)

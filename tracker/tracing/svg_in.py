@@ -63,10 +63,15 @@ def tracing_of_svg(text: str, faults: Faults) -> Tracing:
         strokes = _strokes(node, place, faults)
         if strokes:
             held.shapes.append((node, strokes))
-    if not groups:
-        faults.tell(root.line, "there is no named path in this drawing")
     faults.stop_if_any()
     rest = _tables(root, faults)
+    if not groups and not rest.rows:
+        faults.tell(
+            root.line,
+            "there is no named path in this drawing; give each edge a title or an id, such as "
+            "side, and each piece a group with its name",
+        )
+        faults.stop_if_any()
     if not rest.unit:
         rest.unit = "mm"
     known = tracing_of(rest, faults) if rest.rows else Tracing(())
