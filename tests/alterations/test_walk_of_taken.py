@@ -104,8 +104,6 @@ def _band_short(p: Pattern) -> Pattern:
     [
         pytest.param(_facing_short, "taken pieces", "neckline of the front facing", None,
                      id="a facing that no longer is as long as its neckline"),
-        pytest.param(_neck_lowered, "taken pieces", "neckline of the front facing", None,
-                     id="a neckline lowered away from its facing"),
         pytest.param(_neck_lowered, "out of date", "the front facing", 8.0,
                      id="a facing out of date"),
         pytest.param(_neck_lowered, "out of date", "the facing interfacing", 0.0,
@@ -128,6 +126,12 @@ def test_each_can_fail_and_says_where_and_by_how_much(
     if figure is not None:
         assert found[0].figure == pytest.approx(figure, abs=0.2)
     assert found[0].remedy
+
+
+def test_one_cause_is_told_once() -> None:
+    block = _neck_lowered(dressed(bodice()))
+    told = [f.place for f in before_cutting(block).findings if f.code == "taken pieces"]
+    assert told == []
 
 
 def test_what_no_step_took_is_said_not_to_have_been_checked() -> None:

@@ -1,6 +1,7 @@
 """The walk before cutting: every check of a pattern, and whether what was taken is up to date."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from tracker.alterations.out_of_date import SAME_MM, findings_of, out_of_date
 from tracker.pattern.checked import Checked
@@ -16,12 +17,18 @@ def before_cutting(pattern: Pattern, body_girths: Mapping[str, float] | None = N
         pattern: the pattern.
         body_girths: the body's girth in millimetres at material lines, for the ease check.
     """
-    return check(pattern, body_girths).beside(_following(pattern))
+    late = out_of_date(pattern)
+    walked = check(pattern, body_girths)
+    # What is out of date no longer matches its edges: one cause is told once.
+    ends = tuple(f" of the {o.label}" for o in late)
+    findings = tuple(
+        f for f in walked.findings if not (f.code == "taken pieces" and f.place.endswith(ends))
+    )
+    return replace(walked, findings=findings).beside(_following(pattern, {o.piece for o in late}))
 
 
-def _following(pattern: Pattern) -> Checked:
+def _following(pattern: Pattern, late: set[str]) -> Checked:
     """See whether the pieces taken from others are what would be taken from them now."""
-    late = {o.piece for o in out_of_date(pattern)}
     figures = []
     for piece in pattern.pieces:
         if piece.traced is None or piece.name in late:

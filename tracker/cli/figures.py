@@ -82,7 +82,8 @@ def _passed(checked: "Checked") -> list[tuple[str, str]]:
     by_check: dict[str, list[str]] = {}
     for what, figure in checked.figures:
         code, _, place = what.partition(": ")
-        by_check.setdefault(code, []).append(f"{place.removeprefix('the ')} {figure}")
+        shown = figure.replace(" °", "°")
+        by_check.setdefault(code, []).append(f"{place.removeprefix('the ')} {shown}")
     return [(code, "; ".join(places)) for code, places in by_check.items()]
 
 
