@@ -9,24 +9,26 @@ from tracker.alterations.along_seams import AmountAt
 from tracker.alterations.bodyside import split_sides
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.change_the_shoulder_length import Length, ShoulderLength
-from tracker.alterations.kinds.move_a_corner import MoveCorner
-from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
-from tracker.alterations.kinds.true_a_join import TrueJoin
 from tracker.alterations.sleeve_removed import sleeve_pieces, without_sleeves
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper
-from tracker.drafting.sleeve_armhole import BACK_EDGE, SHOULDER, UNDERARM
+from tracker.alterations.underarm import (
+    each_way,
+    raised,
+    seam_end,
+    side_seam,
+    trued,
+    underarm_notches_kept,
+)
+from tracker.drafting.sleeve_armhole import BACK_EDGE, UNDERARM
 from tracker.drafting.sleeve_armhole import EDGE as ARMHOLE
 from tracker.drafting.sleeve_underarm import joined_at_the_underarm
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import settled
 from tracker.pattern.errors import PatternError
-from tracker.pattern.measure import corner_angle, girth, lines_of
+from tracker.pattern.measure import girth, lines_of
 from tracker.pattern.pattern import Pattern
-from tracker.pattern.piece import Piece
-from tracker.pattern.seam import Run, Seam
 from tracker.pattern.trace import Trace
-from tracker.pattern.walk import notch_on_edge
 
 #: How much closer a sleeveless armhole is cut than a sleeved one's; common practice, no source.
 RAISED_MM = 12.0
@@ -34,9 +36,6 @@ SIDE_IN_MM = 12.0
 SHOULDER_MM = 15.0
 #: Ease changed by less is left as it was planned.
 _PLANNED_MM = 0.5
-#: Joins bent by more than this are trued, degrees.
-_BENT_DEG = 1.0
-_UNDERARM_NOTCH = "underarm notch"
 #: The armhole follows a shorter shoulder over this much, half-way down it on most bodices.
 _FOLLOWS_MM = 110.0
 
@@ -106,7 +105,7 @@ class MakeSleeveless(Kind):
         closer = []
         if self.raised_mm:
             closer.append(f"underarm raised {mm(self.raised_mm)}")
-        if self.side_in_mm and self._side_seam(pattern) is not None:
+        if self.side_in_mm and side_seam(pattern, self.side) is not None:
             closer.append(
                 f"side seam in {mm(self.side_in_mm)} at the underarm, half from each piece, to "
                 "nothing at its other end"
@@ -143,13 +142,12 @@ class MakeSleeveless(Kind):
         notes: list[str] = []
         leaves: list[str] = []
         seamless = False
-        for one in self._each(pattern):
-            seamless |= one._side_seam(pattern) is None
-            for steps in (one._steps, lambda p, one=one: one._truing(before, p)):
-                for step in steps(pattern):
-                    done = step.apply(pattern, step_id)
-                    pattern, trace = settled(done.pattern), trace.then(done.trace)
-                    notes.append(step.sentence(pattern))
+        for side in each_way(pattern, self.side):
+            seamless |= side_seam(pattern, side) is None
+            for step in self._closer(pattern, side):
+                pattern, trace = _done(step, pattern, trace, step_id, notes)
+            for step in trued(before, pattern, side):
+                pattern, trace = _done(step, pattern, trace, step_id, notes)
         pattern, planned = _planned_anew(removed.pattern, pattern)
         notes += planned
         if self.side_in_mm and seamless:
@@ -166,96 +164,34 @@ class MakeSleeveless(Kind):
         told = tuple(left for left in made.effect.leaves if "a sleeve for it" not in left)
         return replace(made, effect=replace(made.effect, leaves=told))
 
-    def _each(self, pattern: Pattern) -> tuple[Self, ...]:
-        """The step itself; or, where one side only has a side seam, that for each side."""
-        if self.side in ONE_SIDE:
-            return (self,)
-        halves = tuple(replace(self, side=side) for side in ONE_SIDE)
-        found = {half._side_seam(pattern) is None for half in halves}
-        return halves if len(found) == 2 else (self,)
-
-    def _side_seam(self, pattern: Pattern) -> Seam | None:
-        """The seam that meets the armhole at the underarm on both its sides."""
-        for seam in pattern.seams:
-            if self.side in ONE_SIDE and seam.side not in (self.side, BodySide.BOTH):
-                continue
-            for last in (False, True):
-                ends = [_end(pattern, runs, last) for runs in (seam.first, seam.second)]
-                if all(corner == UNDERARM and across == ARMHOLE for corner, across, _ in ends):
-                    return seam
-        return None
-
-    def _steps(self, pattern: Pattern) -> Iterable[Kind]:
-        seam = self._side_seam(pattern)
-        if seam is not None:
-            ends = [_end(pattern, seam.first, last)[0] for last in (False, True)]
+    def _closer(self, pattern: Pattern, side: BodySide) -> Iterable[Kind]:
+        """The steps that bring the armhole closer."""
+        seam = side_seam(pattern, side)
+        if seam is not None and self.side_in_mm:
+            ends = [seam_end(pattern, seam.first, last)[0] for last in (False, True)]
             other = ends[1] if ends[0] == UNDERARM else ends[0]
-            if self.side_in_mm:
-                yield TakeIn(
-                    seam=seam.name, side=self.side,
-                    amounts=(
-                        AmountAt(corner=UNDERARM, distance_mm=0.0, amount_mm=self.side_in_mm),
-                        AmountAt(corner=other, distance_mm=0.0, amount_mm=0.0),
-                    ),
-                )  # fmt: skip
-            if self.raised_mm:
-                last = ends[1] == UNDERARM
-                for runs in (seam.first, seam.second):
-                    run = runs[-1] if last else runs[0]
-                    piece = pattern.piece(run.piece, run.side)
-                    yield MoveCorner(
-                        piece=run.piece, corner=UNDERARM, edge=run.edge, along_mm=self.raised_mm,
-                        blend_mm=_blend(piece, run.side), side=self.side,
-                    )  # fmt: skip
-        elif self.raised_mm:
-            yield from self._raised_between_notches(pattern)
+            yield TakeIn(
+                seam=seam.name, side=side,
+                amounts=(
+                    AmountAt(corner=UNDERARM, distance_mm=0.0, amount_mm=self.side_in_mm),
+                    AmountAt(corner=other, distance_mm=0.0, amount_mm=0.0),
+                ),
+            )  # fmt: skip
+        if self.raised_mm:
+            yield from raised(pattern, side, self.raised_mm)
         if self.shoulder_mm:
             yield ShoulderLength(
-                to=Length.SHORTER, by_mm=self.shoulder_mm, side=self.side, blend_mm=_FOLLOWS_MM
+                to=Length.SHORTER, by_mm=self.shoulder_mm, side=side, blend_mm=_FOLLOWS_MM
             )
 
-    def _raised_between_notches(self, pattern: Pattern) -> Iterable[Kind]:
-        """Raise an armhole that goes through under the arm without a seam."""
-        for piece in pattern.pieces:
-            found = [
-                n for n in piece.notches if n.name == _UNDERARM_NOTCH and n.edge == ARMHOLE
-                and (self.side not in ONE_SIDE or n.side in (self.side, BodySide.BOTH))
-            ]  # fmt: skip
-            for notch in found[:1]:
-                edge = piece.edge(notch.edge, notch.side)
-                middle = notch_on_edge(edge, notch)
-                at = sorted(
-                    notch_on_edge(edge, n) for n in piece.notches
-                    if (n.edge, n.side) == edge.key and n.name != _UNDERARM_NOTCH
-                )  # fmt: skip
-                low = max([s for s in at if s < middle - 20.0], default=max(middle - 90.0, 0.0))
-                high = min([s for s in at if s > middle + 20.0],
-                           default=min(middle + 90.0, edge.length))  # fmt: skip
-                yield ReshapeEdge(
-                    piece=piece.name, edge=edge.name, side=self.side,
-                    amounts=tuple(
-                        AmountAt(corner=edge.start, distance_mm=s, amount_mm=v)
-                        for s, v in ((low, 0.0), (middle, -self.raised_mm), (high, 0.0))
-                    ),
-                )  # fmt: skip
-                return
 
-    def _truing(self, before: Pattern, after: Pattern) -> Iterable[Kind]:
-        """True the joins that became bent at the underarm and at the shoulder point."""
-        for seam in after.seams:
-            if self.side in ONE_SIDE and seam.side not in (self.side, BodySide.BOTH):
-                continue
-            for last in (False, True):
-                ends = [_end(after, runs, last) for runs in (seam.first, seam.second)]
-                corner = ends[0][0]
-                if corner not in (UNDERARM, SHOULDER) or any(a != ARMHOLE for _, a, _ in ends):
-                    continue
-                was = next((s for s in before.seams if s.name == seam.name), seam)
-                old = sum(_end(before, runs, last)[2] for runs in (was.first, was.second))
-                off = abs(sum(angle for _, _, angle in ends) - 180.0)
-                if off > max(_BENT_DEG, abs(old - 180.0) + 0.1):
-                    yield TrueJoin(seam=seam.name, corner=corner, side=self.side)
-                    break
+def _done(
+    step: Kind, pattern: Pattern, trace: Trace, step_id: str, notes: list[str]
+) -> tuple[Pattern, Trace]:
+    done = step.apply(pattern, step_id)
+    pattern = settled(underarm_notches_kept(pattern, done.pattern))
+    notes.append(step.sentence(pattern))
+    return pattern, trace.then(done.trace)
 
 
 def _planned_anew(before: Pattern, after: Pattern) -> tuple[Pattern, list[str]]:
@@ -270,26 +206,6 @@ def _planned_anew(before: Pattern, after: Pattern) -> tuple[Pattern, list[str]]:
         plan.append((line, round(planned + by, 1)))
         told.append(f"the ease planned at the {line} is {mm(plan[-1][1])} now, not {mm(planned)}")
     return replace(after, ease=tuple(plan)), told
-
-
-def _blend(piece: Piece, side: BodySide) -> float:
-    """How far along the armhole the raised underarm is back on its line: at its lowest notch."""
-    edge = piece.edge(ARMHOLE, side)
-    from_underarm = [
-        at if edge.start == UNDERARM else edge.length - at
-        for at in (notch_on_edge(edge, n) for n in piece.notches if (n.edge, n.side) == edge.key)
-    ]
-    return min([s for s in from_underarm if s >= 50.0], default=70.0)
-
-
-def _end(pattern: Pattern, runs: tuple[Run, ...], last: bool) -> tuple[str, str, float]:
-    """The corner at an end of a seam's side, the edge across there, and the angle."""
-    run = runs[-1] if last else runs[0]
-    piece, edge = pattern.piece(run.piece, run.side), pattern.edge_of(run)
-    at_end = last != run.backward
-    across = piece.after(edge) if at_end else piece.before(edge)
-    angle = corner_angle(piece, edge, at_end) if piece.has_outline else 0.0
-    return (edge.end if at_end else edge.start), across.name, angle
 
 
 __all__ = ["RAISED_MM", "SHOULDER_MM", "SIDE_IN_MM", "MakeSleeveless"]
