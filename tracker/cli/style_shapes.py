@@ -1,4 +1,4 @@
-"""``tracker style flare``: a hem made wider or narrower."""
+"""``tracker style flare`` and ``neckline``: hems and necklines drawn otherwise."""
 
 from typing import Annotated
 
@@ -8,7 +8,7 @@ from tracker.cli.clock import today
 from tracker.cli.options import AsJson, MaybeVersion, PictureFile, StoreFile, opened
 from tracker.cli.plain import command
 from tracker.cli.style import app
-from tracker.cli.style_lines import names_in
+from tracker.cli.style_lines import names_in, one_of
 from tracker.cli.typed import TypedOtherwise
 
 
@@ -64,5 +64,54 @@ def flare(
         close=tuple(close or []),
         edge=hem,
         pieces=names_in(pieces),
+    )
+    write_altered(style_by(books, version, [kind], today(), name, dry), how, json)
+
+
+@command(app, "neckline")
+def neckline(
+    version: MaybeVersion = None,
+    front: Annotated[
+        str, Option(metavar="LENGTH", help="So much lower at the centre front; negative: higher.")
+    ] = "0",
+    back: Annotated[str, Option(metavar="LENGTH", help="So much lower at the centre back.")] = "0",
+    shoulder: Annotated[
+        str, Option(metavar="LENGTH", help="So much wider along each shoulder.")
+    ] = "0",
+    shape: Annotated[
+        str, Option(metavar="round|pointed|square", help="The front's shape.")
+    ] = "round",
+    back_shape: Annotated[
+        str, Option(metavar="round|pointed|square", help="The back's shape.")
+    ] = "round",
+    name: Annotated[
+        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
+    ] = None,
+    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    picture: PictureFile = None,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Cut the neckline lower, higher, wider or narrower: round, pointed or square.
+
+    The shoulders still match. A facing taken from it is told out of date, to be traced again.
+
+        tracker style neckline mara/bodice --front 6cm --shoulder 3cm --as scoop
+        tracker style neckline mara/bodice --front 12cm --shape pointed --try
+    """
+    from tracker.alterations.kinds.cut_the_neckline import CutNeckline, NeckShape
+    from tracker.cli.effects import write_altered
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.style_steps import style_by
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    kind = CutNeckline(
+        front_mm=read_length(front, how.unit, allow_negative=True),
+        back_mm=read_length(back, how.unit, allow_negative=True),
+        shoulder_mm=read_length(shoulder, how.unit, allow_negative=True),
+        front_shape=one_of(shape, NeckShape, "a neckline"),
+        back_shape=one_of(back_shape, NeckShape, "a neckline"),
     )
     write_altered(style_by(books, version, [kind], today(), name, dry), how, json)
