@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tracker.body.body import Body
 from tracker.body.session import newest_body
+from tracker.body.vocabulary import measurement
 from tracker.errors import TrackerError
 from tracker.tasks.measuring import the_session
 
@@ -48,6 +49,38 @@ def body_of(books: "Books", code: str, session: int | None, with_passing: bool) 
     raise NobodyMeasured(
         f"client {code} was not measured yet; record a session with: tracker measure new {code} "
         "bust=88.2"
+    )
+
+
+def of_several_days(
+    books: "Books", code: str, keys: Iterable[str], with_passing: bool
+) -> str | None:
+    """Say of which days and sessions some of a client's newest values are, the newest first.
+
+    Nothing where they are all of one session: then age explains nothing.
+    """
+    wanted = tuple(dict.fromkeys(keys))
+    newest: dict[str, tuple[dt.date, int]] = {}
+    for number, session in enumerate(books.sessions(code), start=1):
+        if session.is_passing and not with_passing:
+            continue
+        for key in wanted:
+            if session.body().has(key):
+                newest[key] = max(newest.get(key, (session.on, number)), (session.on, number))
+    days = sorted(set(newest.values()), reverse=True)
+    if len(days) < 2:
+        return None
+    told = [
+        f"{' and '.join(measurement(k).name for k in wanted if newest.get(k) == day)} of {day[0]} "
+        f"(session {day[1]})"
+        for day in days
+    ]
+    older = " and ".join(
+        measurement(k).name for k in wanted if newest.get(k, days[0]) != days[0]
+    )  # fmt: skip
+    return (
+        f"{', '.join(told)}: the older may no longer be hers, so measure {older} again, or draft "
+        f"from one session with --session {days[-1][1]}"
     )
 
 

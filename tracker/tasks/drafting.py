@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from tracker.errors import TrackerError
 from tracker.history.version import Address, Root, Version, first_version
 from tracker.tasks.blocks import DraftWish, check_wish, makers
-from tracker.tasks.bodies import body_of
+from tracker.tasks.bodies import body_of, of_several_days
 from tracker.tasks.easing import planned_for, with_choices
 from tracker.tasks.named import the_client, the_version
 
@@ -59,10 +59,34 @@ def draft_block(store: "Store", code: str | None, wish: DraftWish, today: dt.dat
         check_new_pattern(books, client, name)
         body = body_of(books, client, wish.session, wish.with_passing)
         ease = with_choices(planned_for(books, client, wish.kind, wish.cloth), wish.ease)
-    made = _drafted(body, ease, wish, Address(client, name, 1), today)
+    made = _drafted_or_told(store, body, ease, wish, Address(client, name, 1), today)
     with store.writing() as books:  # solving takes a while: nobody is kept from writing meanwhile
         books.add_version(made.version)
     return made
+
+
+def _drafted_or_told(
+    store: "Store",
+    body: "Body",
+    ease: "EasePlan",
+    wish: DraftWish,
+    address: Address,
+    today: dt.date,
+) -> Drafted:
+    """Draft; where measurements of several days contradict each other, say of which days."""
+    from tracker.drafting.conflict import BodyCannotBeMet
+
+    try:
+        return _drafted(body, ease, wish, address, today)
+    except BodyCannotBeMet as fault:
+        days = None
+        if wish.session is None:
+            with store.reading() as books:
+                days = of_several_days(books, address.client, fault.keys, wish.with_passing)
+        if days is None:
+            raise
+        sentence = f"{fault.sentence.rstrip('.')}; they are of different days: {days}"
+        raise BodyCannotBeMet(sentence, fault.keys, fault.would_do) from fault
 
 
 def _drafted(
