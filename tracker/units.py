@@ -148,6 +148,14 @@ def write_mm(mm: float) -> str:
     return f"{_nearest(mm)} mm"
 
 
+def write_tenths(mm: float) -> str:
+    """Write a length in millimetres to a tenth where it is not whole: ``5 mm``, ``2.5 mm``.
+
+    For sentences that are kept: their inches, added or put in later, come from what is written.
+    """
+    return f"{round(mm, 1) + 0.0:.1f}".removesuffix(".0") + " mm"
+
+
 def write_inches(mm: float) -> str:
     """Write a length in inches with a fraction in lowest terms, to 1/16: ``4 15/16 in``."""
     sixteenths = _nearest(mm * SIXTEENTHS / MM_PER_INCH)

@@ -7,6 +7,8 @@ from hypothesis import strategies as st
 from tracker.units import (
     NotALength,
     Unit,
+    in_both,
+    in_inches,
     read_angle,
     read_length,
     write_angle,
@@ -14,6 +16,7 @@ from tracker.units import (
     write_inches,
     write_length,
     write_mm,
+    write_tenths,
 )
 
 # 1 in = 25.4 mm exactly, 1 ft = 304.8 mm: international yard and pound agreement, 1959.
@@ -160,3 +163,21 @@ def test_a_slope_is_read_in_degrees(text: str, angle_deg: float) -> None:
 def test_a_slope_that_is_none_gets_a_sentence(text: str) -> None:
     with pytest.raises(NotALength):
         read_angle(text)
+
+
+@given(st.floats(0.1, 60.0))
+def test_inches_added_to_a_kept_sentence_are_those_of_the_true_length(mm: float) -> None:
+    sixteenths = mm * 16 / 25.4
+    if abs(sixteenths % 1 - 0.5) < 0.05:  # nearer to the middle than a tenth of a millimetre tells
+        return
+    told = in_both(f"in {write_tenths(mm)} at the waist")
+    assert told == f"in {write_tenths(mm)} ({write_inches(mm)}) at the waist"
+    assert in_inches(f"in {write_tenths(mm)} at the waist") == f"in {write_inches(mm)} at the waist"
+
+
+@pytest.mark.parametrize(
+    ("mm", "written"), [(5.0, "5 mm"), (2.5, "2.5 mm"), (9.525, "9.5 mm"), (-0.02, "0 mm"),
+                        (120.0, "120 mm"), (0.96, "1 mm")],
+)  # fmt: skip
+def test_a_length_is_written_to_a_tenth_where_it_is_not_whole(mm: float, written: str) -> None:
+    assert write_tenths(mm) == written

@@ -14,6 +14,7 @@ from tracker.pattern.redraw import redraw
 from tracker.pattern.seam import Seam
 from tracker.pattern.trace import Trace, edge_fates
 from tracker.pattern.walk import Walked, across, seam_distance, walked
+from tracker.units import write_tenths
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,7 +36,7 @@ class AmountAt:
         """The place in words: "at the side waist", "at 40 mm from the underarm point"."""
         if self.distance_mm == 0:
             return f"at the {self.corner}"
-        return f"at {self.distance_mm:.0f} mm from the {self.corner}"
+        return f"at {write_tenths(self.distance_mm)} from the {self.corner}"
 
 
 def seam_moved(

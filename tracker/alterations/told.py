@@ -15,6 +15,7 @@ from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.trace import Trace
+from tracker.units import write_tenths
 
 ONE_SIDE = (BodySide.RIGHT, BodySide.LEFT)
 #: A seam's sides, or a corner, changed by less is not worth a word.
@@ -24,7 +25,7 @@ _WORTH_DEG = 1.0
 
 def mm(value: float) -> str:
     """Write millimetres as a sentence has them: "5 mm", "2.5 mm"."""
-    return f"{value:.1f}".removesuffix(".0") + " mm"
+    return write_tenths(value)
 
 
 def whose(side: BodySide) -> str:

@@ -13,6 +13,7 @@ from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
+from tracker.units import write_tenths
 
 Corners = tuple[tuple[Point, float], ...]
 
@@ -88,7 +89,7 @@ def start_words(
     """Say where a line starts: "shoulder, half-way from the neck point"."""
     corner = allowed.get(start, "")
     if distance_mm is not None:
-        return f"{start}, {distance_mm:.0f} mm from the {corner}"
+        return f"{start}, {write_tenths(distance_mm)} from the {corner}"
     part = "half-way" if share == 0.5 else f"{share:.0%} of the way"
     return f"{start}, {part} from the {corner}"
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
+from tracker.units import write_tenths
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,4 +55,4 @@ class Place:
             return f"{who}{line} at the {self.corner}"
         if self.fraction is not None:
             return f"{who}{line}, {self.fraction:.0%} of the way from the {self.corner}"
-        return f"{who}{line}, {self.distance_mm:.0f} mm from the {self.corner}"
+        return f"{who}{line}, {write_tenths(self.distance_mm)} from the {self.corner}"

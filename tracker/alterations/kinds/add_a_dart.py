@@ -9,6 +9,7 @@ from tracker.alterations.bodyside import split_sides
 from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.mouth import Opened, broken_by, cut_mouth
+from tracker.alterations.told import mm
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import left_of, turned
 from tracker.pattern.bodyside import BodySide
@@ -101,16 +102,16 @@ class AddDart(Kind):
         """Say it: "Dart of 12 mm, 120 mm long, from the back waist 95 mm from the …"."""
         del pattern
         who = "" if self.side is BodySide.BOTH else f" ({self.side} side only)"
-        at = f"{self.distance_mm:.0f} mm from the {self.corner}"
+        at = f"{mm(self.distance_mm)} from the {self.corner}"
         if self.inward_mm:
             whole = self.length_mm + self.toward_edge_mm
             return (
-                f"{self.name}, double-pointed, {self.width_mm:.0f} mm wide and {whole:.0f} mm "
-                f"long in the {self.piece}{who}, widest {self.inward_mm:.0f} mm in from the "
+                f"{self.name}, double-pointed, {mm(self.width_mm)} wide and {mm(whole)} "
+                f"long in the {self.piece}{who}, widest {mm(self.inward_mm)} in from the "
                 f"{self.edge} at {at}"
             )
         return (
-            f"{self.name} of {self.width_mm:.0f} mm, {self.length_mm:.0f} mm long, from the "
+            f"{self.name} of {mm(self.width_mm)}, {mm(self.length_mm)} long, from the "
             f"{self.edge} of the {self.piece}{who} at {at}, pressed {self.pressed}"
         )
 

@@ -9,7 +9,7 @@ from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.notch_pairs import edge_at, opposite, sewn, with_match
 from tracker.alterations.shaping import spot
 from tracker.alterations.together import split_together
-from tracker.alterations.told import edges_meant, on_paper, whose
+from tracker.alterations.told import edges_meant, mm, on_paper, whose
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
@@ -79,7 +79,7 @@ class AddNotch(Kind):
         also = ", and the one that meets it" if met else ""
         return (
             f"{begin}{kind if begin else kind.capitalize()} {self.name!r} added to the {self.edge} "
-            f"of the {self.piece}, {self.distance_mm:.0f} mm from the {self.corner}{also}"
+            f"of the {self.piece}, {mm(self.distance_mm)} from the {self.corner}{also}"
         )
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:

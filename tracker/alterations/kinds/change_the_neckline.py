@@ -142,7 +142,7 @@ class ChangeNeckline(Kind):
 
     @staticmethod
     def _where(place: NeckAt) -> str:
-        off = f"{place.distance_mm:.0f} mm from " if place.distance_mm else ""
+        off = f"{mm(place.distance_mm)} from " if place.distance_mm else ""
         return f"at {off}the {place.corner} of the {place.piece}"
 
     def _edges(self, pattern: Pattern) -> list[tuple[Piece, Edge]]:

@@ -36,7 +36,7 @@ class HeightAt:
     @property
     def words(self) -> str:
         """The place in words."""
-        off = f"{self.distance_mm:.0f} mm from " if self.distance_mm else ""
+        off = f"{mm(self.distance_mm)} from " if self.distance_mm else ""
         return f"at {off}the {self.corner} of the {self.piece}"
 
 

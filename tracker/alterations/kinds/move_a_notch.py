@@ -7,6 +7,7 @@ from tracker.alterations import examples
 from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.together import split_together
+from tracker.alterations.told import mm
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.marks import Notch
@@ -62,7 +63,7 @@ class MoveNotch(Kind):
         also = ""
         if partner:
             also = ", its partner with it" if self.partner else ", its partner left where it is"
-        told = f"{self.notch} of the {self.piece} moved {abs(self.by_mm):.0f} mm {way} the "
+        told = f"{self.notch} of the {self.piece} moved {mm(abs(self.by_mm))} {way} the "
         return f"{who}{told}{notch.corner}{also}"
 
     def _partner_of(self, pattern: Pattern, notch: Notch) -> tuple[Run, str] | None:

@@ -8,6 +8,7 @@ from tracker.alterations.bodyside import split_sides
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.panel_beside import panel_front_beside
 from tracker.alterations.style import styled_step
+from tracker.alterations.told import mm
 from tracker.drafting.style_front import STARTS, FrontLine, panel_front
 from tracker.drafting.style_leftover import Leftover
 from tracker.drafting.style_start import start_words
@@ -79,9 +80,7 @@ class PanelFront(Kind):
         """Say it: "Front panelled from the shoulder, half-way from the neck point, …"."""
         where = start_words(STARTS, self.start, self.share, self.distance_mm)
         who = "" if self.side is BodySide.BOTH else f" on the wearer's {self.side} side only"
-        rounded = (
-            f", rounded {self.rounding_mm:.0f} mm above and below it" if self.rounding_mm else ""
-        )
+        rounded = f", rounded {mm(self.rounding_mm)} above and below it" if self.rounding_mm else ""
         begin = f"{self.piece.capitalize()} panelled{who} from the {where}, "
         darts = pattern.piece(self.piece, self.side).darts
         inner = any(d.name == "waist dart" and d.double_pointed for d in darts)
@@ -91,7 +90,7 @@ class PanelFront(Kind):
         toward = "the side" if self.beside_mm > 0 else "the centre"
         left = "eased in" if self.leftover == Leftover.EASE else "a short dart"
         return (
-            f"{begin}{abs(self.beside_mm):.0f} mm beside the bust point towards {toward}"
+            f"{begin}{mm(abs(self.beside_mm))} beside the bust point towards {toward}"
             f"{rounded}, and {foot}, moved over to it; the bust dart turned into the line, what "
             f"is left of it {left}"
         )

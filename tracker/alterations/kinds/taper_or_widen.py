@@ -154,7 +154,7 @@ class TaperOrWiden(Kind):
         way = "narrower" if self._narrower > 0 else "wider"
         where = []
         for place in self.seams:
-            off = f"{place.distance_mm:.0f} mm from " if place.distance_mm else ""
+            off = f"{mm(place.distance_mm)} from " if place.distance_mm else ""
             where.append(f"{off}the {place.corner} of the {place.seam} seam")
         one = abs(self.by_mm) / self._edges_round(pattern)
         only = f"{self.side.capitalize()} side only: " if self.side in ONE_SIDE else ""
