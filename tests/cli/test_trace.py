@@ -147,3 +147,12 @@ def test_the_layout_is_told(tracker: Any) -> None:
     assert said.status == 0
     for word in ("units,cm", "Points: the outline", "Seams: each side", "stand back", "(needed)"):
         assert word in said.out
+
+
+def test_a_sheet_to_note_points_on_is_written(studio: Path, tracker: Any) -> None:
+    said = tracker("report", "tracing-sheet", "--piece", "front")
+    assert said.status == 0
+    assert Path("tracing-sheet.html").read_text().startswith("<!doctype html>")
+    said = tracker("report", "tracing-sheet", "--client", "maro")
+    assert said.status == 1
+    assert "Did you mean mara?" in said.err

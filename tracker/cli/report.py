@@ -7,7 +7,7 @@ from typer import Argument, Option
 
 from tracker.cli import show
 from tracker.cli.clock import today
-from tracker.cli.options import MaybeClient, MaybeVersion, StoreFile, opened
+from tracker.cli.options import ClientOption, MaybeClient, MaybeVersion, StoreFile, opened
 from tracker.cli.plain import command, noun
 
 app = noun("Reports: one file each, to open in a browser, print, or hand over.")
@@ -116,3 +116,24 @@ def measuring_sheet(
     path = Path(out) if out else None
     code, path = write_measuring_sheet(opened(store), client, purposes, blank, last, path, today())
     show.tell(f"{path}: measuring sheet{f' for {code}' if code else ''}.")
+
+
+@command(app, "tracing-sheet")
+def tracing_sheet(
+    piece: Annotated[
+        list[str] | None, Option(metavar="NAME", help="A piece to trace; a sheet for each.")
+    ] = None,
+    client: ClientOption = None,
+    out: Out = None,
+    store: StoreFile = None,
+) -> None:
+    """A sheet to note points on while a paper pattern is measured on a grid.
+
+    tracker report tracing-sheet
+    tracker report tracing-sheet --client mara --piece front --piece back
+    """
+    from tracker.tasks.cards import write_tracing_sheet
+
+    path = Path(out) if out else None
+    made = write_tracing_sheet(opened(store), client, tuple(piece or ()), path)
+    show.tell(f"{made}: tracing sheet. What it becomes: tracker block trace --layout")

@@ -120,3 +120,28 @@ def write_measuring_sheet(
     page = measuring_sheet_html(sheet, client, manner(store).unit, with_last=with_last)
     named = f"{client}-measuring-{today}" if client else "measuring-sheet"
     return client, write_paper(out or Path(f"{named}.html"), page.encode())
+
+
+def write_tracing_sheet(
+    store: "Store", code: str | None, pieces: tuple[str, ...], out: Path | None
+) -> Path:
+    """Write the sheet to note points on while a paper pattern is measured; return the file.
+
+    Args:
+        store: the store, for the maker's unit.
+        code: the client it is for; none for nobody yet.
+        pieces: the pieces to trace, a sheet for each.
+        out: the file; none for tracing-sheet.html here.
+
+    Raises:
+        TrackerError: no such client, or the file cannot be written.
+    """
+    from tracker.output.tracing_sheet import tracing_sheet_html
+
+    client = ""
+    if code:
+        with store.reading() as books:
+            client = the_client(books, code).code
+    page = tracing_sheet_html(pieces, client, manner(store).unit)
+    named = f"{client}-tracing-sheet" if client else "tracing-sheet"
+    return write_paper(out or Path(f"{named}.html"), page.encode())
