@@ -24,6 +24,8 @@ SEAM_MM = 1.5
 JOIN_DEG = 2.0
 #: A corner of more than 180° less this is none: the edge goes on.
 _RUNS_ON_DEG = 20.0
+#: The corner of trousers at which four edges meet.
+_INSIDE_LEG_POINT = "inside-leg point"
 #: Dart legs are equal within this.
 LEGS_MM = 0.01
 #: Finished girth against the plan; common practice, no source.
@@ -105,9 +107,22 @@ def _sides(pattern: Pattern, book: Book) -> None:
             "seam sides", f"{seam.name} seam", off, SEAM_MM, "mm",
             f"{seam.name} seam: {a} {first:.1f} mm, {b} {second:.1f} mm{plan}: {abs(off):.1f} mm "
             f"too {'long' if off > 0 else 'short'} on the {b}",
-            "walk the seam and true the end that may move: the waist or hem before the "
-            "shoulder or armhole",
+            _walk_again(pattern, seam),
         )  # fmt: skip
+
+
+def _walk_again(pattern: Pattern, seam: Seam) -> str:
+    """What to do where a seam's sides differ."""
+    ends = {_end_corner(pattern, seam.first, at_end)[1] for at_end in (False, True)}
+    if _INSIDE_LEG_POINT in ends:
+        return (
+            "walk the seam from its knee notch and take the difference out at the hem, or lower or "
+            f"raise the {_INSIDE_LEG_POINT} of the one piece"
+        )
+    return (
+        "walk the seam and true the end that may move: the waist or hem before the shoulder or "
+        "armhole"
+    )
 
 
 def _notches(pattern: Pattern, book: Book) -> None:
@@ -188,7 +203,9 @@ def _joins(pattern: Pattern, book: Book) -> None:
                 "joins", f"{seam.name} seam at the {corner}", off, JOIN_DEG, "°",
                 f"at the {corner} the two sides of the {seam.name} seam add to "
                 f"{sum(angles):.1f}°: the line across it has a {'peak' if off > 0 else 'dip'}",
-                "true the crossing edge with the seam pinned",
+                "draw the crotch in one sweep from front to back with the inside leg pinned"
+                if corner == _INSIDE_LEG_POINT and not seam.on_itself
+                else "true the crossing edge with the seam pinned",
             )  # fmt: skip
     for piece in pattern.pieces:
         if piece.fold and piece.has_outline:
