@@ -55,4 +55,4 @@ class Place:
             return f"{who}{line} at the {self.corner}"
         if self.fraction is not None:
             return f"{who}{line}, {self.fraction:.0%} of the way from the {self.corner}"
-        return f"{who}{line}, {write_tenths(self.distance_mm)} from the {self.corner}"
+        return f"{who}{line}, {write_tenths(self.distance_mm or 0.0)} from the {self.corner}"
