@@ -79,6 +79,9 @@ AMOUNTS: Mapping[str, AmountOf] = {
     "taper or widen": AmountOf(Sort.WHOLE, larger="widen", smaller="taper"),
     "change the upper arm": AmountOf(Sort.ROUND, larger="fuller", smaller="narrower"),
     "raise or lower the cap": AmountOf(Sort.LENGTH, larger="raise", smaller="lower"),
+    "raise or lower the armhole": AmountOf(Sort.LINE, larger="lower", smaller="raise"),
+    "swing the leg": AmountOf(Sort.LINE),
+    "shape the leg": AmountOf(Sort.ROUND, "hem_mm", "+", "-"),
     "turn the sleeve": AmountOf(Sort.LINE),
     "change the crotch depth": AmountOf(Sort.LENGTH, larger="+", smaller="-"),
     "change the crotch length": AmountOf(Sort.LENGTH, "back_mm", "+", "-"),
@@ -195,7 +198,9 @@ def _times(sort: Sort, reading: ReadingKind, spot: Spot) -> tuple[float, str]:
         return 1.0, ""
     if reading is ReadingKind.TAPE_DIFFERENCE:
         once = spot is Spot.ONE_SIDE or (sort is Sort.SEAM and spot is Spot.CENTRE_SEAM)
-        return (1.0, "") if sort is Sort.WHOLE or once else _HALVED
+        if sort is Sort.WHOLE or once:
+            return 1.0, ""
+        return (0.5, ", half of it on each body side") if spot is Spot.PAIR else _HALVED
     if sort is Sort.SEAM:
         if spot in (Spot.CENTRE_SEAM, Spot.FOLD) and one_line:
             return 2.0, ", and it is on both halves, so twice that"

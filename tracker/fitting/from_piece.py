@@ -164,8 +164,8 @@ def turned_up(
         for p, e, r in placed
     ]  # fmt: skip
     largest = max((r.value_mm for _, _, r in placed), key=abs)
-    echo = f"pinned up {write_both(largest)}: the hem moves by it, counted once"
     edge = placed[0][1].name
+    echo = f"pinned up {write_both(largest)}: the {edge} moves by it, counted once"
     alike = {r.value_mm for _, _, r in placed}
     if len(alike) == 1 and note.piece is None:
         return (_raised(note, edge, alike.pop()),), echo

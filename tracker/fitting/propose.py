@@ -3,10 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from tracker.alterations.cap_match import caps_left_to_do
 from tracker.alterations.effect import Effect
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Kind, kind_named
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
+from tracker.alterations.out_of_date import told_out_of_date
 from tracker.alterations.shaping import spot
 from tracker.alterations.told import applied
 from tracker.errors import TrackerError
@@ -22,13 +24,14 @@ from tracker.fitting.from_piece import (
     turned_up,
 )
 from tracker.fitting.garment import FittingError
+from tracker.fitting.looking import LENGTHWAYS
 from tracker.fitting.observation import Observation, Sign
 from tracker.fitting.reading import ReadingKind, understand
-from tracker.fitting.scene import Scene
+from tracker.fitting.scene import Scene, part_of
 from tracker.fitting.suggest import cause_named, chosen, likely, spot_of
 from tracker.history.step import Step, Taken
-from tracker.pattern.canonical import pattern_digest
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.canonical import pattern_digest
 from tracker.pattern.edge import Edge
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
@@ -121,13 +124,22 @@ def _taken_together(pattern: Pattern, told: list[Proposal]) -> tuple[Proposal, .
     """Leave to be done only what all the steps of one answer leave, not each of them."""
     start, out = pattern, list[Proposal]()
     for one in told:
-        between = set(applied(start, one.pattern, Trace()).effect.leaves)
+        between = set(_left_between(start, one.pattern))
         own = [left for left in one.effect.leaves if left not in between]
         if one is told[-1]:
-            own += applied(pattern, one.pattern, Trace()).effect.leaves
+            own += _left_between(pattern, one.pattern)
         out.append(replace(one, effect=replace(one.effect, leaves=tuple(own))))
         start = one.pattern
     return tuple(out)
+
+
+def _left_between(before: Pattern, after: Pattern) -> tuple[str, ...]:
+    """What is left to do when one pattern becomes another, whatever the steps."""
+    return (
+        *applied(before, after, Trace()).effect.leaves,
+        *caps_left_to_do(before, after),
+        *told_out_of_date(before, after),
+    )
 
 
 def propose(
@@ -195,7 +207,10 @@ def _at_the_seam(
         AmountAt(corner=c, distance_mm=d, amount_mm=0.0) for c, d in nothing_at
     ]
     kind = TakeIn(seam=note.seam, side=note.side, share=understood.share, amounts=tuple(amounts))
-    return (kind,), understood.sentence
+    echo = understood.sentence
+    if len(amounts) == 1:
+        echo += "; one place alone holds all along, --nothing-at PLACE ends it"
+    return (kind,), echo
 
 
 def _shifted(
@@ -224,9 +239,12 @@ def _at_the_piece(
         return (kind,), echo
     placed = places_of(pattern, note, nothing_at)
     inside = note.edge is None and note.sign in _ACROSS
-    if inside or len({e.name for _, e, _ in placed}) > 1:
-        return across_piece(pattern, note, placed)
     piece, edge, _ = placed[0]
+    on_sleeve = part_of(piece) == "sleeve" and len({e.name for _, e, _ in placed}) == 1
+    if not on_sleeve and (inside or len({e.name for _, e, _ in placed}) > 1):
+        return across_piece(pattern, note, placed)
+    if edge.name == "crotch" and read_as in (ReadingKind.CHALK_LINE, ReadingKind.ON_PAPER):
+        return _by_its_cause(pattern, note, piece, edge)
     sewn = seam_of_edge(pattern, piece, edge)
     if sewn is not None and edge.name not in ("neckline", "armhole"):
         return _at_the_seam(pattern, as_seam_note(note, sewn), nothing_at)
@@ -234,7 +252,8 @@ def _at_the_piece(
         return _at_the_fold(pattern, note, piece, edge)
     if read_as in (ReadingKind.CHALK_LINE, ReadingKind.ON_PAPER):
         return reshaped(placed, note)
-    if edge.name in ("hem", "hip") and note.sign is not Sign.TOO_LOOSE:
+    lower = edge.name in ("hem", "hip") and note.sign is not Sign.TOO_LOOSE
+    if lower or (edge.name == "waist" and note.sign in LENGTHWAYS):
         if read_as is ReadingKind.PINNED_FOLD:
             return turned_up(placed, note)
         return reshaped(placed, note)

@@ -9,8 +9,9 @@ from tracker.fitting.counting import Sort
 from tracker.fitting.looking import Stage
 from tracker.fitting.scene import Scene
 
-#: Parameters of one step for a pattern and an amount in millimetres, always positive.
-Parameters = Callable[[Scene, float], Mapping[str, Any]]
+#: Parameters of one step for a pattern and an amount in millimetres, always positive; nothing
+#: where the step is not wanted on the pattern as it stands.
+Parameters = Callable[[Scene, float], Mapping[str, Any] | None]
 
 PRACTICE = "common practice, no source"
 MEMORY = "from memory"
@@ -28,13 +29,14 @@ class Step:
     word: str
     parameters: Parameters
 
-    def made(self, scene: Scene, amount_mm: float) -> Kind:
-        """Return the step for a pattern.
+    def made(self, scene: Scene, amount_mm: float) -> Kind | None:
+        """Return the step for a pattern; nothing where it is not wanted.
 
         Raises:
             TrackerError: the pattern has no place for it.
         """
-        return kind_named(self.word).from_parameters(self.parameters(scene, amount_mm))
+        given = self.parameters(scene, amount_mm)
+        return None if given is None else kind_named(self.word).from_parameters(given)
 
 
 @dataclass(frozen=True)
@@ -67,7 +69,8 @@ class Remedy:
         Raises:
             TrackerError: the pattern has no place for it.
         """
-        return tuple(step.made(scene, amount_mm) for step in self.steps)
+        made = (step.made(scene, amount_mm) for step in self.steps)
+        return tuple(kind for kind in made if kind is not None)
 
 
 @dataclass(frozen=True, kw_only=True)

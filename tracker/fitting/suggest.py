@@ -166,6 +166,8 @@ def chosen(
     drawn = pattern
     for step in remedy.steps:
         kind = step.made(Scene(drawn, note), amount_mm)
+        if kind is None:
+            continue
         made.append(kind)
         if step is not remedy.steps[-1]:
             drawn = apply_step(kind, drawn, "try").pattern
@@ -186,11 +188,7 @@ def counted_for(pattern: Pattern, note: Observation, remedy: Remedy) -> Counted 
         return None
     largest = max(readings, key=lambda r: abs(r.value_mm))
     spot = spot_of(pattern, note, largest)
-    counted = read_for(remedy.kind, largest.kind, largest.value_mm, spot, remedy.sort)
-    if remedy.sort is None and remedy.kind == "take in a seam" and spot is Spot.PAIR:
-        # Its amount is asked for the whole garment round; the seam is there twice.
-        return Counted(counted.amount_mm * 2, f"{counted.echo}, twice in the garment")
-    return counted
+    return read_for(remedy.kind, largest.kind, largest.value_mm, spot, remedy.sort)
 
 
 def spot_of(pattern: Pattern, note: Observation, reading: Reading) -> Spot:

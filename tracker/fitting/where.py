@@ -53,6 +53,8 @@ def _of_edge(part: str, edge: str) -> set[str]:
         return {edge}
     if edge.endswith("princess"):
         return {edge.replace("princess", "panel seam")}
+    if part == "side":  # a panel under the arm, without a side seam
+        return {edge, f"front {edge}", f"back {edge}"}
     return {f"{part} {edge}".strip()}
 
 

@@ -3,6 +3,7 @@
 from typing import Any
 
 from tracker.fitting.causes.legs import crotch
+from tracker.fitting.counting import Sort
 from tracker.fitting.looking import Stage
 from tracker.fitting.remedy import PRACTICE, Cause, Remedy, Step, at, one
 from tracker.fitting.scene import NotHere, Scene
@@ -51,6 +52,31 @@ def side_at(scene: Scene, by_mm: float, line: str) -> dict[str, Any]:
     else:
         raise NotHere("this pattern does not reach the hips")
     return {"seam": name, "side": scene.side, "amounts": amounts}
+
+
+def panels_at_waist(scene: Scene, by_mm: float, seam_name: str) -> dict[str, Any]:
+    """A panel seam in at the waist, to nothing at the bust line; four of them share the whole."""
+    seam = scene.seam(seam_name)
+    run = seam.first[0]
+    piece = scene.pattern.piece(run.piece, run.side)
+    edge = piece.edge(run.edge)
+    top, foot = (edge.end, edge.start) if run.backward else (edge.start, edge.end)
+    each = by_mm / 4 if scene.side == "both" else by_mm / 2
+    down = scene.at_line(piece, edge.name, top, otherwise=150, line="bust line")
+    return {"seam": seam.name, "side": scene.side,
+            "amounts": [at(foot, each), at(top, 0.0, down)]}  # fmt: skip
+
+
+def _panels(tight: bool, asks: str) -> Remedy:
+    way = -1 if tight else 1
+    return Remedy(
+        f"panel seams {'out' if tight else 'in'} at the waist, a quarter of it at each", asks,
+        tight, tuple(
+            Step("take in a seam", lambda s, mm, n=name: panels_at_waist(s, way * mm,
+            n))  # type: ignore[misc]
+            for name in ("front princess", "back princess")
+        ), Sort.WHOLE,
+    )  # fmt: skip
 
 
 def waist_length(scene: Scene, by_mm: float) -> dict[str, Any]:
@@ -191,7 +217,8 @@ def _girth(name: str, line: str, tight: bool, stage: Stage, tell: str, source: s
         name=name, stage=stage, tell=tell, source=source, usual_mm=(10, 40), usual_from=PRACTICE,
         remedies=(
             one(f"side seams {word} at the {line}, half of it at each", asks, tight,
-                "take in a seam", lambda s, mm: side_at(s, -mm if tight else mm, line)),
+                "take in a seam", lambda s, mm: side_at(s, -mm if tight else mm, line), Sort.WHOLE),
+            *((_panels(tight, asks),) if line == "waist line" else ()),
         ),
     )  # fmt: skip
 
@@ -265,7 +292,7 @@ CAUSES = (
         "the surplus along the centre back",
         remedies=(one("centre back seam in at the waist, to nothing at the blades", "how much is "
                       "too wide at the centre back: twice the depth of the fold", False,
-                      "take in a seam", centre_waist),),
+                      "take in a seam", centre_waist, Sort.WHOLE),),
         usual_mm=(6, 20), usual_from=PRACTICE, source=PRACTICE,
     ),
     _girth("waist too tight", "waist line", True, Stage.WAIST,

@@ -49,6 +49,16 @@ def trousers_only(scene: Scene, given: dict[str, Any]) -> dict[str, Any]:
     return given
 
 
+def leg(scene: Scene, by_mm: float) -> dict[str, Any]:
+    """The legs wider (narrower, when negative) at knee and hem."""
+    return trousers_only(scene, {"knee_mm": by_mm, "hem_mm": by_mm, "side": scene.side})
+
+
+def swung(scene: Scene, by_mm: float, to: str) -> dict[str, Any]:
+    """The legs swung from the knee."""
+    return trousers_only(scene, {"to": to, "by_mm": by_mm, "side": scene.side})
+
+
 CAUSES = (
     Cause(
         name="crotch too high", stage=Stage.HIPS, length=True,
@@ -117,5 +127,37 @@ CAUSES = (
                       "thigh is to have, all round", False, "move the inside-leg point",
                       lambda s, mm: thigh(s, -mm), Sort.ROUND),),
         usual_mm=(10, 30), usual_from=PRACTICE, source=PRACTICE,
+    ),
+    Cause(
+        name="knock knees", stage=Stage.HANG, of=("trousers",),
+        tell="the legs twist and lean on the inside of the knee, the crease runs inwards: pin the "
+        "leg at the knee until the crease hangs straight, and measure at the hem",
+        remedies=(one("legs swung outwards from the knee", "how far out the hem of each leg is to "
+                      "go", None, "swing the leg", lambda s, mm: swung(s, mm, "outwards")),),
+        usual_mm=(10, 25), usual_from=PRACTICE, source=PRACTICE,
+    ),
+    Cause(
+        name="bow legs", stage=Stage.HANG, of=("trousers",),
+        tell="the legs lean on the outside of the knee and stand off inside it, the crease runs "
+        "outwards: pin until the crease hangs straight, and measure at the hem",
+        remedies=(one("legs swung inwards from the knee", "how far in the hem of each leg is to go",
+                      None, "swing the leg", lambda s, mm: swung(s, mm, "inwards")),),
+        usual_mm=(10, 25), usual_from=PRACTICE, source=PRACTICE,
+    ),
+    Cause(
+        name="leg too narrow", stage=Stage.HIPS, of=("trousers",),
+        tell="it holds on to knee or calf when she sits: rip the inside leg from the knee down and "
+        "let it open", source="Guide C-209, New Mexico State University",
+        remedies=(one("legs wider at knee and hem, both seams alike", "how much wider each leg is "
+                      "to be, all round", True, "shape the leg", leg),),
+        usual_mm=(10, 40), usual_from=PRACTICE,
+    ),
+    Cause(
+        name="leg too wide", stage=Stage.HIPS, of=("trousers",),
+        tell="pin the surplus alike along inside leg and side, the crease still in the middle",
+        remedies=(one("legs narrower at knee and hem, both seams alike", "how much narrower each "
+                      "leg is to be, all round", False, "shape the leg",
+                      lambda s, mm: leg(s, -mm)),),
+        usual_mm=(10, 40), usual_from=PRACTICE, source=PRACTICE,
     ),
 )  # fmt: skip

@@ -3,9 +3,12 @@
 from typing import Any
 
 from tracker.errors import TrackerError
+from tracker.fitting.counting import Sort
 from tracker.fitting.looking import Stage
-from tracker.fitting.remedy import MEMORY, PRACTICE, Cause, at, one
-from tracker.fitting.scene import NotHere, Scene, length_of
+from tracker.fitting.reading import Reading
+from tracker.fitting.remedy import MEMORY, PRACTICE, Cause, Remedy, Step, at, one
+from tracker.fitting.scene import NotHere, Scene, length_of, part_of
+from tracker.pattern.walk import side_lengths
 
 USDA_NECK = "Fitting Dresses, U.S. Department of Agriculture, 1946, part 5"
 WSU = "Garment Fitting, E.M. 2246, Washington State University, 1962"
@@ -16,6 +19,34 @@ TWO_PARTS = "The Dressmaker, 1910s, part 8"
 def slope(scene: Scene, by_mm: float, to: str) -> dict[str, Any]:
     """Squarer or more sloping shoulders."""
     return {"to": to, "by_mm": by_mm, "side": scene.side, "seam": scene.seam("shoulder").name}
+
+
+def panel_underarm(scene: Scene, by_mm: float, lower: bool) -> dict[str, Any] | None:
+    """The underarm of a back panel that the shoulder is not on, where the shoulder left it."""
+    name = scene.seam("shoulder").name
+    tip = {r.piece for s in scene.pattern.seams if s.name == name for r in (*s.first, *s.second)}
+    beside = next(
+        (p for p in scene.pattern.pieces if part_of(p) == "back" and p.name not in tip
+         and {"side", "armhole"} <= {e.name for e in p.edges}), None,
+    )  # fmt: skip
+    if beside is None or not beside.has_outline:
+        return None
+    side = scene.seam("side")
+    one, two = side_lengths(scene.pattern, side)
+    if abs(two - one - side.planned_ease_mm) < 1.0:
+        return None  # the shoulder took it along, or has not been altered yet
+    return {"piece": beside.name, "corner": "underarm point", "edge": "side",
+            "along_mm": -by_mm if lower else by_mm, "blend_mm": 60.0,
+            "side": scene.side}  # fmt: skip
+
+
+def sloped(words: str, asks: str, to: str) -> Remedy:
+    """Shoulders squarer or more sloping, with the underarm of a back panel where there is one."""
+    larger = to == "square"
+    return Remedy(words, asks, larger, (
+        Step("change the shoulder slope", lambda s, mm: slope(s, mm, to)),
+        Step("move a corner", lambda s, mm: panel_underarm(s, mm, lower=not larger)),
+    ))  # fmt: skip
 
 
 def forward(scene: Scene, by_mm: float, part: str) -> dict[str, Any]:
@@ -50,6 +81,12 @@ def neckline(scene: Scene, by_mm: float, to: str, part: str = "") -> dict[str, A
             ),
         ]
     return given
+
+
+def noted_part(scene: Scene) -> str:
+    """Return the part whose neckline a note is at: front, back, or "" for all round."""
+    words = (scene.note.piece or "").split()
+    return next((part for part in ("front", "back") if part in words), "")
 
 
 def neck_gap_mm(scene: Scene) -> tuple[str, float]:
@@ -119,14 +156,26 @@ def back_neck_dart(scene: Scene, by_mm: float) -> dict[str, Any]:
     """A small dart from the back neckline."""
     piece = scene.on("back", "neckline")
     edge = piece.edge("neckline")
-    return {"piece": piece.name, "name": "neck dart", "edge": "neckline",
-            "corner": "centre back neck",
-            "distance_mm": round(length_of(edge, 75.0) / 2, 1),
+    pinned = _pinned_beside(scene)
+    corner = pinned.corner if pinned else "centre back neck"
+    return {"piece": piece.name, "name": "neck dart", "edge": "neckline", "corner": corner,
+            "distance_mm": pinned.distance_mm if pinned else round(length_of(edge, 75.0) / 2, 1),
             "width_mm": by_mm, "length_mm": 75.0, "side": scene.side}  # fmt: skip
+
+
+def _pinned_beside(scene: Scene) -> Reading | None:
+    """A reading on the back neckline away from its centre."""
+    for reading in scene.note.readings:
+        off_centre = reading.distance_mm > 15 or not reading.corner.startswith("centre")
+        if scene.note.edge == "neckline" and reading.value_mm and off_centre:
+            return reading
+    return None
 
 
 def centre_back_neck(scene: Scene, by_mm: float) -> dict[str, Any]:
     """The centre back seam taken in at the neck, to nothing at the blades."""
+    if _pinned_beside(scene):
+        raise NotHere("it was pinned beside the centre, where a dart takes it")
     seam = scene.seam("centre back")
     piece = scene.on("back", "centre back")
     down = scene.at_line(piece, "centre back", "centre back neck", otherwise=110,
@@ -183,27 +232,24 @@ CAUSES = (
         name="sloping shoulders", stage=Stage.SHOULDER, length=True,
         tell="lift the seam at the armhole end with two fingers: the lines go; pin it there, to "
         "nothing at the neck (a shoulder pad may answer it instead)",
-        remedies=(one("shoulders more sloping, the underarm dropped as much",
-                      "how deep the fold pinned at the shoulder point is: that comes off each "
-                      "piece",
-                      False, "change the shoulder slope", lambda s, mm: slope(s, mm, "sloping")),),
+        remedies=(sloped("shoulders more sloping, the underarm dropped as much",
+                         "how deep the fold pinned at the shoulder point is: that comes off each "
+                         "piece", "sloping"),),
         usual_mm=(4, 12), usual_from=PRACTICE, source=WSU,
     ),
     Cause(
         name="square shoulders", stage=Stage.SHOULDER, length=True,
         tell="open the seam at the armhole end: it stands open and the lines go; measure half of "
         "the opening, to nothing at the neck",
-        remedies=(one("shoulders squarer, the underarm raised as much",
-                      "half of what the ripped seam opens at the shoulder point",
-                      True, "change the shoulder slope", lambda s, mm: slope(s, mm, "square")),),
+        remedies=(sloped("shoulders squarer, the underarm raised as much",
+                         "half of what the ripped seam opens at the shoulder point", "square"),),
         usual_mm=(4, 12), usual_from=PRACTICE, source=f"{NEW_DRESSMAKER}; {WSU}",
     ),
     Cause(
         name="one shoulder lower", stage=Stage.SHOULDER, length=True,
         tell="look at both sides from behind, a level held across: pin the low one only",
-        remedies=(one("that shoulder more sloping, the other left (note the side)",
-                      "how deep the fold pinned at the low shoulder point is", False,
-                      "change the shoulder slope", lambda s, mm: slope(s, mm, "sloping")),),
+        remedies=(sloped("that shoulder more sloping, the other left (note the side)",
+                         "how deep the fold pinned at the low shoulder point is", "sloping"),),
         usual_mm=(4, 12), usual_from=PRACTICE, source=PRACTICE,
     ),
     Cause(
@@ -245,18 +291,20 @@ CAUSES = (
         name="neck too tight", stage=Stage.SHOULDER,
         tell="it binds all round and folds lie under it: snip the allowance until it lies, and "
         "measure round the neck on the new line",
-        remedies=(one("neckline looser all round", "how much longer the neckline is to be, round "
+        remedies=(one("neckline looser, all round or where it was seen", "how much longer the "
+        "neckline is to be, round "
                       "the whole neck", True, "change the neckline",
-                      lambda s, mm: neckline(s, mm, "looser")),),
+                      lambda s, mm: neckline(s, mm, "looser", noted_part(s))),),
         source=USDA_NECK,
     ),
     Cause(
         name="neck too wide", stage=Stage.SHOULDER,
         tell="it stands off all round, and the shoulders are right: pin the surplus out all round "
         "and add it up",
-        remedies=(one("neckline tighter all round", "how much shorter the neckline is to be, round "
+        remedies=(one("neckline tighter, all round or where it was seen", "how much shorter the "
+        "neckline is to be, round "
                       "the whole neck", False, "change the neckline",
-                      lambda s, mm: neckline(s, mm, "tighter")),),
+                      lambda s, mm: neckline(s, mm, "tighter", noted_part(s))),),
         source=USDA_NECK,
     ),
     Cause(
@@ -292,7 +340,7 @@ CAUSES = (
         remedies=(
             one("centre back seam in at the neck, to nothing at the blades", "how much is too wide "
                 "at the nape: twice the depth of the fold", False, "take in a seam",
-                centre_back_neck),
+                centre_back_neck, Sort.WHOLE),
             one("dart in the back neckline", "how much each half is too wide: twice the depth of "
                 "the fold", False, "add a dart", back_neck_dart),
         ),

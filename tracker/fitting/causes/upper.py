@@ -3,8 +3,9 @@
 from typing import Any
 
 from tracker.fitting.causes.shoulder import TWO_PARTS
+from tracker.fitting.counting import Sort
 from tracker.fitting.looking import Stage
-from tracker.fitting.remedy import MEMORY, PRACTICE, Cause, Remedy, Step, at, one
+from tracker.fitting.remedy import MEMORY, PRACTICE, Cause, at, one
 from tracker.fitting.scene import NotHere, Scene, length_of
 
 LINING = "The Dressmaker, 1910s, part 7"
@@ -125,22 +126,11 @@ def armhole_fold(scene: Scene, by_mm: float, part: str) -> dict[str, Any]:
             "hinge_mm": round(length * 0.45, 1), "by_mm": by_mm, "side": scene.side}  # fmt: skip
 
 
-def underarm(scene: Scene, by_mm: float, part: str, lower: bool) -> dict[str, Any]:
-    """The underarm point along the side seam."""
-    piece = scene.on(part, "armhole")
-    if not any(e.name == "side" for e in piece.edges):
-        raise NotHere("this pattern has no side seam at the underarm")
-    return {"piece": piece.name, "corner": "underarm point", "edge": "side",
-            "along_mm": -by_mm if lower else by_mm, "blend_mm": 90.0,
-            "side": scene.side}  # fmt: skip
-
-
-def _underarm(lower: bool, words: str, asks: str) -> Remedy:
-    steps = tuple(
-        Step("move a corner", lambda s, mm, part=part: underarm(s, mm, part, lower))  # type: ignore[misc]
-        for part in ("front", "back")
-    )
-    return Remedy(words, asks, lower, steps)
+def armhole(scene: Scene, by_mm: float, to: str) -> dict[str, Any]:
+    """The armhole raised or lowered under the arm, on front and back alike."""
+    if scene.garment != "bodice":
+        raise NotHere("this pattern has no armhole")
+    return {"to": to, "by_mm": by_mm, "side": scene.side}
 
 
 def _widths(part: str, wide: bool, name: str, tell: str, source: str) -> Cause:
@@ -171,7 +161,7 @@ CAUSES = (
             one("more room over the bust, darts and length with it", "how much more the full bust "
                 "is to have, all round", True, "more or less bust volume", bust),
             one("panel seams out over the bust", "how much more the full bust is to have, all "
-                "round", True, "take in a seam", lambda s, mm: panel_seam(s, -mm)),
+                "round", True, "take in a seam", lambda s, mm: panel_seam(s, -mm), Sort.WHOLE),
         ),
         usual_mm=(10, 50), usual_from=PRACTICE, source=f"{LINING}; with darts {MEMORY}",
         by_hand="slash from the lower edge to the bust point and on to the armhole, and from the "
@@ -185,7 +175,7 @@ CAUSES = (
                 "is to have, all round", False, "more or less bust volume",
                 lambda s, mm: bust(s, -mm)),
             one("panel seams in over the bust", "how much less the full bust is to have, all "
-                "round", False, "take in a seam", panel_seam),
+                "round", False, "take in a seam", panel_seam, Sort.WHOLE),
         ),
         usual_mm=(10, 40), usual_from=PRACTICE, source=f"{LINING}; with darts {MEMORY}",
         by_hand="slash as for a full bust and lap the edges until the front lies smooth",
@@ -260,16 +250,18 @@ CAUSES = (
         name="armhole too high", stage=Stage.ARMHOLE,
         tell="it cuts in under the arm: snip the allowance there until it does not, and measure "
         "how far",
-        remedies=(_underarm(True, "underarm lowered on front and back; the cap wants the same",
-                            "how far the armhole is to be lowered under the arm"),),
+        remedies=(one("armhole lowered under the arm, front and back", "how far the armhole is to "
+                      "be lowered under the arm", True, "raise or lower the armhole",
+                      lambda s, mm: armhole(s, mm, "lower")),),
         usual_mm=(5, 15), usual_from=PRACTICE, source=USDA_ARMHOLE,
     ),
     Cause(
         name="armhole too low", stage=Stage.ARMHOLE,
         tell="the whole bodice lifts with the arm: measure from the armhole up to the arm, less a "
         "finger's breadth",
-        remedies=(_underarm(False, "underarm raised on front and back; the cap wants the same",
-                            "how far the armhole is to be raised under the arm"),),
+        remedies=(one("armhole raised under the arm, front and back", "how far the armhole is to "
+                      "be raised under the arm", False, "raise or lower the armhole",
+                      lambda s, mm: armhole(s, mm, "raise")),),
         usual_mm=(5, 20), usual_from=PRACTICE, source=USDA_ARMHOLE,
     ),
 )  # fmt: skip
