@@ -18,6 +18,7 @@ from tracker.alterations.kinds.set_the_cut import SetCut
 from tracker.alterations.kinds.set_the_grain import Lies, SetGrain
 from tracker.alterations.kinds.set_the_layer import Layer, SetLayer
 from tracker.errors import TrackerError
+from tracker.geometry.area import polygon
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import pattern_digest
 from tracker.pattern.checks import check
@@ -122,6 +123,19 @@ def test_the_grain_is_laid_along_or_square_to_a_line_or_on_the_bias() -> None:
         assert old is not None
         assert abs(sum(new.grain) - sum(old)) < 1e-4
         assert new.edges == BLOCK.piece("back").edges
+
+
+@pytest.mark.parametrize("turned", [-80.0, -45.0, 15.0, 45.0, 60.0, 90.0])
+@pytest.mark.parametrize("name", ["front", "back"])
+def test_the_grain_stays_on_its_piece_however_it_is_turned(name: str, turned: float) -> None:
+    from shapely import LineString
+
+    step = SetGrain(piece=name, lies=Lies.ALONG, to=f"centre {name}", turned_deg=turned)
+    grain = done(step, BLOCK).pattern.piece(name).grain
+    assert grain is not None
+    shape = polygon(BLOCK.piece(name).plain_ring)
+    assert shape.contains(LineString([(p.real, p.imag) for p in grain]).buffer(5))
+    assert abs(grain[1] - grain[0]) > 50
 
 
 def test_the_bias_of_a_left_piece_is_the_mirror_image() -> None:

@@ -10,11 +10,15 @@ from tracker.alterations import examples
 from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.told import ONE_SIDE, on_paper, parted, whose
-from tracker.geometry.point import Point, unit
+from tracker.geometry.point import Point, dot, unit
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError, UnknownName
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
+
+#: The arrow keeps so far off the edges, and is drawn so long at least where it is kept in place.
+CLEAR_MM = 8.0
+SHORTEST_MM = 60.0
 
 
 class Lies(StrEnum):
@@ -123,7 +127,33 @@ def _laid(piece: Piece, direction: Point) -> tuple[Point, Point]:
     middle, half = complex(left + right, low + high) / 2, (high - low) * 0.3
     if piece.grain:
         middle, half = sum(piece.grain) / 2, abs(piece.grain[1] - piece.grain[0]) / 2
-    return middle - direction * half, middle + direction * half
+    return _within(piece, middle, direction, half)
+
+
+def _within(piece: Piece, middle: Point, direction: Point, half: float) -> tuple[Point, Point]:
+    """A line through a point, as long as asked for where that fits on the piece, else shorter."""
+    import shapely
+
+    from tracker.geometry.area import polygon
+
+    reach = abs(complex(*piece.box[2:]) - complex(*piece.box[:2]))
+    ends = [middle + direction * reach * k for k in (-1, 1)]
+    across = polygon(piece.plain_ring).intersection(
+        shapely.LineString([(p.real, p.imag) for p in ends])
+    )
+    runs = [
+        sorted(dot(complex(x, y) - middle, direction) for x, y in shapely.get_coordinates(run))
+        for run in shapely.get_parts(across)
+        if isinstance(run, shapely.LineString)
+    ]
+    # On the stretch of the piece the point is on, or nearest to; the arrow keeps off its edges.
+    run = min(runs, key=lambda r: max(r[0], -r[-1], 0.0))
+    low, high = run[0] + CLEAR_MM, run[-1] - CLEAR_MM
+    half = min(half, -low, high)
+    if half >= SHORTEST_MM / 2:
+        return middle - direction * half, middle + direction * half
+    # The point lies beside the piece, or close to its edge: the line goes along the middle.
+    return middle + direction * low, middle + direction * high
 
 
 def _turn(old: tuple[Point, Point] | None, new: tuple[Point, Point]) -> str:
