@@ -209,10 +209,10 @@ ABOUT = (
     "may be written once or for both. Lines are drawn through the points to 0.3 mm and are "
     "bent sharply at corners only.",
     "As JSON it is one object with “units”, and a list of objects for each table.",
-    "As SVG each piece is a group and each edge a path, named by title or id, at full scale "
-    "(width and height in mm, cm or in, and a viewBox). A title that begins with dart, notch, "
-    "grain, line or mark is that; an edge with a dart is a path of two strokes. The other tables "
-    "may stand in its metadata as CSV.",
+    "As SVG each piece is a group and each edge a path, named by title or id (or a path alone, "
+    "named piece and edge: front.side), at full scale (width and height in mm, cm or in, and a "
+    "viewBox). A title that begins with dart, notch, grain, line or mark is that; an edge with a "
+    "dart is a path of two strokes. The other tables may stand in its metadata as CSV.",
 )
 
 

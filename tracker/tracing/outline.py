@@ -89,19 +89,32 @@ def ring_of(piece: TracedPiece, faults: Faults, notes: list[str]) -> tuple[Path,
         faults.tell(piece.line, f"the {piece.label} has one edge only; an outline takes two")
         return ()
     paths = _chained(paths)
-    for k, path in enumerate(paths):
-        gap = abs(paths[k - 1].parts[-1].end - path.parts[0].start)
-        if gap > SAME_CORNER_MM:
-            one, other = paths[k - 1].edge, path.edge
-            faults.tell(
-                other.line,
-                f"the {other.name} of the {piece.label} begins {gap:.1f} mm from where the "
-                f"{one.name} ends; they meet in one corner: look at both points again",
-            )
-            return ()
+    gaps = [abs(paths[k - 1].parts[-1].end - p.parts[0].start) for k, p in enumerate(paths)]
+    if max(gaps) > SAME_CORNER_MM:
+        _open(piece, paths, gaps, faults)
+        return ()
     if _area(paths) < 0:
         paths = [path.turned for path in reversed(paths)]
     return tuple(_cornered(piece, paths, faults, notes))
+
+
+def _open(piece: TracedPiece, paths: list[Path], gaps: list[float], faults: Faults) -> None:
+    """Tell where a ring is open: at the end that is furthest from any other."""
+    ends = [(p, p.parts[0].start) for p in paths] + [(p, p.parts[-1].end) for p in paths]
+    lost, gap, near = None, 0.0, None
+    for path, spot in ends:
+        others = [(abs(spot - other), p) for p, other in ends if p is not path]
+        off, other = min(others, key=lambda o: o[0])
+        if off > gap:
+            lost, gap, near = path, off, other
+    if lost is None or near is None or gap <= SAME_CORNER_MM:
+        at = gaps.index(max(gaps))
+        lost, gap, near = paths[at], gaps[at], paths[at - 1]
+    faults.tell(
+        lost.edge.line,
+        f"the {lost.edge.name} of the {piece.label} stops {gap:.1f} mm from where the "
+        f"{near.edge.name} does; neighbours meet in one corner: look at both points again",
+    )
 
 
 def _with_next_corners(edges: tuple[TracedEdge, ...]) -> list[TracedEdge]:

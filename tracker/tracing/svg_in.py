@@ -35,7 +35,7 @@ class _Group:
     name: str
     line: int
     laid_at: Point
-    shapes: list[tuple[Node, tuple[Stroke, ...]]] = field(default_factory=list)
+    shapes: list[tuple[Node, str, tuple[Stroke, ...]]] = field(default_factory=list)
 
 
 def tracing_of_svg(text: str, faults: Faults) -> Tracing:
@@ -52,17 +52,20 @@ def tracing_of_svg(text: str, faults: Faults) -> Tracing:
     groups: dict[str, _Group] = {}
     up = Place(d=-1.0)
     for node, place, group in _shapes(root, up.after(scale), None, faults):
-        if group is None:
+        found = _piece_and_name(node, group)
+        if found is None:
             faults.tell(
                 node.line,
-                f"“{node.name}” is in no named group; put each piece into a group with its name",
+                f"“{node.name}” is in no named group; put each piece into a group with its name, "
+                "or write both, such as front.side",
             )
             continue
-        laid = _laid(group)
-        held = groups.setdefault(group.name, _Group(group.name, group.line, laid))
+        piece, name = found
+        laid = 0j if group is None else _laid(group)
+        held = groups.setdefault(piece, _Group(piece, node.line, laid))
         strokes = _strokes(node, place, faults)
         if strokes:
-            held.shapes.append((node, strokes))
+            held.shapes.append((node, name, strokes))
     faults.stop_if_any()
     rest = _tables(root, faults)
     if not groups and not rest.rows:
@@ -81,6 +84,14 @@ def tracing_of_svg(text: str, faults: Faults) -> Tracing:
     pieces += [p for label, p in labels.items() if label not in groups]
     faults.stop_if_any()
     return replace(known, pieces=tuple(pieces))
+
+
+def _piece_and_name(node: Node, group: Node | None) -> tuple[str, str] | None:
+    """Which piece a line is of, and its own name: by its group, or both in one name."""
+    if group is not None:
+        return group.name, node.name
+    found = re.fullmatch(r"([^./:]+)[./:](.+)", node.name)
+    return (found[1].strip(), found[2].strip()) if found else None
 
 
 def _tables(root: Node, faults: Faults) -> Rows:
@@ -157,18 +168,18 @@ def _piece(piece: TracedPiece, group: _Group, faults: Faults) -> TracedPiece:
     lines = list(piece.lines)
     marks: list[TracedMark] = []
     grain = piece.grain
-    for node, strokes in group.shapes:
+    for node, called, strokes in group.shapes:
         chains = tuple(_moved(s.line, -group.laid_at) for s in strokes)
-        sort, _, name = node.name.partition(" ")
+        sort, _, name = called.partition(" ")
         sort, name = sort.lower(), name.strip()
         side = _side(node, piece, faults)
-        if node.name.lower() in ("grain", "grain line"):
+        if called.lower() in ("grain", "grain line"):
             low, high = chains[0].start, chains[-1].end
             grain = (low, high) if low.imag <= high.imag else (high, low)
         elif sort not in _SORTS or not name or sort == "edge":
-            called = name if sort == "edge" and name else node.name
+            edge = name if sort == "edge" and name else called
             ends = _told(node, "from"), _told(node, "to")
-            edges.append(TracedEdge(called, side, node.line, (), chains, *ends))
+            edges.append(TracedEdge(edge, side, node.line, (), chains, *ends))
         elif sort == "dart":
             darts.append(_dart(name, side, node, strokes, chains, faults))
         elif sort == "notch":
