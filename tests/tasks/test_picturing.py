@@ -104,3 +104,18 @@ def test_what_was_made_is_drawn_under_its_own_name(studio: Store) -> None:
     about = picture_of(made)
     assert about.title == "mara/bodice@2 from mara/bodice@1"
     assert about.after_name == "mara/bodice@2"
+
+
+def test_a_new_piece_is_drawn_with_what_it_is_sewn_to_and_nothing_is_lost(studio: Store) -> None:
+    from tracker.alterations import examples
+    from tracker.alterations.kinds.add_a_sleeve import AddSleeve
+    from tracker.output.picture import picture_drawing
+
+    about = picture_of(foretold(studio, AddSleeve.to_fit(examples.arm())))
+    assert about.pieces == ("sleeve",)
+    marks = picture_drawing(about).marks
+    for name in ("sleeve", "front", "back"):
+        assert f">{name}<" in marks
+    # The bodice is as it was: nothing of it is shaded.
+    moved = marks.partition('<g class="moved">')[2].partition("</g>")[0]
+    assert "<path" not in moved

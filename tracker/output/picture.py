@@ -67,17 +67,34 @@ class Picture:
 def picture_drawing(about: Picture, *, linked: bool = True) -> Diagram:
     """Return the drawing: the touched pieces before and after, one over the other."""
     places = tuple(s.place for s in about.steps if s.place)
-    before, after = (_only(p, about.pieces) for p in (about.before, about.after))
+    names = _names(about)
+    before, after = (_only(p, names) for p in (about.before, about.after))
     return draw_comparison(before, after, places, linked=linked)
 
 
-def _only(pattern: Pattern, labels: tuple[str, ...]) -> Pattern:
-    """The pieces of these labels, whole or one half of them; all where none is drawn."""
-    names = {word for label in labels for word in (label, label.partition(" ")[2])}
-    kept = tuple(p for p in pattern.pieces if p.label in labels or p.name in names)
-    if not any(p.has_outline for p in kept):
-        return pattern
-    return replace(pattern, pieces=kept, seams=())
+def _names(about: Picture) -> set[str]:
+    """Names of the pieces to draw: the touched ones, and beside a new one what it goes with."""
+    touched = {
+        p.name
+        for pattern in (about.before, about.after)
+        for p in pattern.pieces
+        if p.label in about.pieces and p.has_outline
+    }
+    known = {p.name for p in about.before.pieces}
+    found = set(touched)
+    for piece in about.after.pieces:
+        if piece.name in touched - known:
+            found |= {piece.taken_from} if piece.taken_from else set()
+            for edge in piece.edges:
+                for seam in about.after.seams_on(piece, edge):
+                    found |= {run.piece for run in (*seam.first, *seam.second)}
+    return found
+
+
+def _only(pattern: Pattern, names: set[str]) -> Pattern:
+    """The pieces of these names; all where none is meant."""
+    kept = tuple(p for p in pattern.pieces if p.name in names)
+    return replace(pattern, pieces=kept, seams=()) if names else pattern
 
 
 def picture_html(about: Picture) -> str:
