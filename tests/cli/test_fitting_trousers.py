@@ -72,3 +72,17 @@ def test_a_refusal_is_one_sentence_with_what_would_do(una: Tracker) -> None:
     assert "is the most that can be drawn here" in done.err
     done = una("alter", "make", "change the crotch length", "rise=1cm")
     assert "front, back, at" in done.err
+
+
+def test_trousers_are_drafted_to_a_hem_of_her_choice(una: Tracker) -> None:
+    words = ("block", "draft", "una", "--kind", "trousers", "--estimate", "--as", "slim")
+    done = una(*words, "--hem", "36cm")
+    assert done.status == 0, done.err
+    assert "knee 470 mm and hem 360 mm" in " ".join(done.out.split())
+    assert una("check", "una/slim@1").status == 0
+    for length, told in (("9cm", "or leave it out"), ("0", "nothing")):
+        refused = una(*words[:-1], "other", "--hem", length)
+        assert refused.status == 2
+        assert told in " ".join(refused.err.split())
+    refused = una("block", "draft", "una", "--kind", "skirt", "--hem", "90cm")
+    assert "asked for of trousers" in " ".join(refused.err.split())

@@ -45,6 +45,10 @@ def draft(
     length: Annotated[
         str | None, Option(metavar="LENGTH", help="A skirt's, down the side; else to the knee.")
     ] = None,
+    hem: Annotated[
+        str | None,
+        Option(metavar="LENGTH", help="Trousers', round each leg; else straight from the knee."),
+    ] = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
@@ -56,6 +60,7 @@ def draft(
         tracker block draft mara
         tracker block draft mara --as bodice-2026 --estimate --ease bust=6cm
         tracker block draft mara --kind skirt --length 60cm
+        tracker block draft mara --kind trousers --hem 38cm
     """
     from tracker.cli.progress import working
     from tracker.cli.typed import maybe_length, read_pairs, read_side
@@ -78,6 +83,7 @@ def draft(
         back_shoulder=back_shoulder,
         body_side=str(read_side(side)),  # type: ignore[arg-type]
         length_mm=maybe_length(length, how),
+        hem_mm=maybe_length(hem, how),
     )
     with working("drafting"):
         made = draft_block(books, client, wish, today())

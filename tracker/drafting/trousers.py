@@ -83,9 +83,13 @@ class TrouserDraft(Account):
             f"{write_mm(self.body.value('hip-girth'))}{guessed}, with "
             f"{write_mm(self.ease.mm('waist'))} ease at the waist and "
             f"{write_mm(self.ease.mm('hip'))} at the hip; crotch {lengths}, thigh "
-            f"{write_mm(girth(self.pattern, 'crotch line') / 2)}, knee and hem "
-            f"{write_mm(girth(self.pattern, 'knee line') / 2)}; {darts or 'no darts'}."
+            f"{write_mm(girth(self.pattern, 'crotch line') / 2)}, {self._below()}; "
+            f"{darts or 'no darts'}."
         )
+
+    def _below(self) -> str:
+        knee, hem = (write_mm(girth(self.pattern, line) / 2) for line in ("knee line", "hem"))
+        return f"knee {knee} and hem {hem}" if self.choices.hem_mm else f"knee and hem {knee}"
 
     def to_record(self) -> dict[str, Any]:
         """Return its recipe as plain values, to be stored beside the geometry."""
@@ -98,7 +102,7 @@ def draft_trousers(
     choices: TrouserChoices | None = None,
     rule: int = RULE,
 ) -> TrouserDraft:
-    """Draft a trouser block, straight from the knee down.
+    """Draft a trouser block, straight from the knee down or to the hem that was asked for.
 
     Args:
         body: the body, with all that ``missing_from`` asks for.

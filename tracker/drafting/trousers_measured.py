@@ -22,6 +22,9 @@ def trouser_rows(pattern: Pattern, wants: TrouserWants) -> Iterator[Row]:
     yield met_row("waist", 2 * wants.waist_half_mm, girth(pattern, "waist line"), "with ease")
     yield met_row("hip", 2 * wants.hip_half_mm, girth(pattern, "hip line"), "with ease")
     yield met_row("knee", wants.knee_mm, girth(pattern, "knee line") / 2, "one leg, with ease")
+    if wants.hem_mm:
+        hem = front.edge("hem").length + back.edge("hem").length
+        yield met_row("hem", wants.hem_mm, hem, "one leg, as asked for")
     for piece in (front, back):
         yield met_row(
             f"hip depth down the side, {piece.name}", wants.hip_depth_mm, down_the_side(piece)

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from tracker.body.ease import EasePlan
+from tracker.drafting.bodice_curves import shallow
 from tracker.drafting.skirt_pattern import curve_of, one_point, turned_over, waist_and_darts
 from tracker.drafting.trousers_shape import LegHalf, LegShapes
 from tracker.drafting.trousers_wants import TrouserWants
 from tracker.geometry.crossing import with_line
 from tracker.geometry.curve import Curve
+from tracker.geometry.point import Point
 from tracker.geometry.transform import Motion
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import settled
@@ -64,6 +68,11 @@ def _piece(where: str, half: LegHalf, w: TrouserWants, hem: float) -> Piece:
     hip = complex(float(half.top.width[0]), -w.hip_depth_mm)
     at_hip = complex(0.0, -w.hip_depth_mm)
     inside_hem, side_hem = complex(inside_knee.real, hem), complex(side_knee.real, hem)
+    across_hem = Curve.line(inside_hem, side_hem)
+    if w.hem_mm:
+        crease, half_hem = float(half.crease[0]), float(half.hem[0])
+        inside_hem, side_hem = (complex(crease + x, hem) for x in (-half_hem, half_hem))
+        across_hem = _arc(inside_hem, side_hem, float(half.slant[0]))
     waist, darts = waist_and_darts(where, half.top, move)
     crotch = Curve.line(centre, at_hip).joined(curve_of(half.crotch).moved(move).reversed)
     inside = curve_of(half.inside).moved(move).reversed
@@ -78,7 +87,7 @@ def _piece(where: str, half: LegHalf, w: TrouserWants, hem: float) -> Piece:
         Edge("crotch", BOTH, f"centre {where} waist", point, (crotch,)),
         Edge("inside leg", BOTH, point, "inside hem",
              (inside.joined(Curve.line(inside_knee, inside_hem)),)),
-        Edge("hem", BOTH, "inside hem", "side hem", (Curve.line(inside_hem, side_hem),)),
+        Edge("hem", BOTH, "inside hem", "side hem", (across_hem,)),
         Edge("side", BOTH, "side hem", "side waist", (side,)),
         waist,
     )  # fmt: skip
@@ -104,3 +113,11 @@ def _piece(where: str, half: LegHalf, w: TrouserWants, hem: float) -> Piece:
         ),
         grain=(complex(crease, hem + 60.0), complex(crease, -w.hip_depth_mm)),
     )
+
+
+def _arc(start: Point, end: Point, slant_rad: float) -> Curve:
+    """A hem square to legs that lean in by an angle at both its ends, an arc of a circle."""
+    turn = np.exp(1j * np.array([slant_rad]))
+    points = (np.array([p]) for p in (start, end))
+    one, other = points
+    return curve_of(shallow(one, turn, other, turn.conjugate()))

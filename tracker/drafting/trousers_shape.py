@@ -57,6 +57,9 @@ class LegHalf:
         side_knee: where the side does.
         thigh: the width at the height of the inside-leg point.
         crease: x of the crease.
+        below: from the knee down to the hem, along side and inside leg.
+        hem: half the straight across from hem corner to hem corner.
+        slant: how side and inside leg lean to the crease below the knee, radians.
     """
 
     top: SkirtHalf
@@ -69,6 +72,9 @@ class LegHalf:
     side_knee: Points
     thigh: Reals
     crease: Reals
+    below: Reals
+    hem: Reals
+    slant: Reals
 
     def crotch_length(self) -> Reals:
         """From the waist along the centre to the inside-leg point."""
@@ -91,12 +97,14 @@ def leg_shapes(x: Reals, w: TrouserWants, darts: tuple[int, int]) -> LegShapes:
     value = x * STEPS[:, None]
     v = {name: value[at] for name, at in INDEX.items()}
     front_hip, none = v["front_hip"], np.zeros(x.shape[1])
-    knee = w.knee_mm / 4
+    knee, hem = w.knee_mm / 4, (w.hem_mm or w.knee_mm) / 4
+    narrower = BACK_WIDER_MM / 4
     return LegShapes(
-        _half("front", v, w, front_hip, w.front_dart_mm, darts[0], knee - BACK_WIDER_MM / 4, none),
+        _half("front", v, w, front_hip, w.front_dart_mm, darts[0],
+              (knee - narrower, hem - narrower), none),
         _half(
             "back", v, w, w.hip_half_mm - front_hip, w.back_dart_mm, darts[1],
-            knee + BACK_WIDER_MM / 4, v["back_drop"],
+            (knee + narrower, hem + narrower), v["back_drop"],
         ),
         v["front_waist"],
         v["back_drop"],
@@ -111,9 +119,11 @@ def _half(
     width: Reals,
     dart_mm: float,
     count: int,
-    knee: float,
+    quarters: tuple[float, float],
     drop: Reals,
 ) -> LegHalf:
+    """Build one piece; ``quarters`` are half its widths at knee and hem."""
+    knee, hem = quarters
     tilt, crease = v[f"{where}_tilt"], v[f"{where}_crease"]
     top = upper_half(where, v, width, dart_mm, count, tilt)
     crotch_y = -w.hip_above_crotch_mm
@@ -121,16 +131,37 @@ def _half(
     fork = -v[f"{where}_fork"] + 1j * (crotch_y - drop)
     inside_knee = crease - knee + 1j * knee_y
     side_knee = crease + knee + 1j * knee_y
+    below, half_hem, slant = _below_knee(v["leg"] - w.knee_below_crotch_mm, knee, hem)
     down = np.full_like(fork, -1j)
+    side_down = inside_down = down
+    if w.hem_mm:
+        side_down, inside_down = down * unit(-slant), down * unit(slant)
     chord = inside_knee - fork
     chord = chord / np.abs(chord)
-    slant = np.angle(chord / down)
-    leaving = chord * unit(HOLLOW * slant)
-    inside = sweep(inside_knee, -down, fork, -leaving, np.ones_like(tilt))
-    side = shallow(width + 0j, down, side_knee, down)
+    leaving = chord * unit(HOLLOW * np.angle(chord / down))
+    inside = sweep(inside_knee, -inside_down, fork, -leaving, np.ones_like(tilt))
+    side = shallow(width + 0j, down, side_knee, side_down)
     crotch = sweep(
         fork, 1j * leaving, np.zeros_like(fork), 1j * unit(-tilt), v[f"{where}_fullness"]
     )
     at = side.crossing(1j * fork.imag + 0j, np.ones_like(fork))
     thigh = np.asarray(side.at(at).real - fork.real)
-    return LegHalf(top, tilt, fork, crotch, inside, side, inside_knee, side_knee, thigh, crease)
+    return LegHalf(
+        top, tilt, fork, crotch, inside, side, inside_knee, side_knee, thigh, crease,
+        below, half_hem, slant,
+    )  # fmt: skip
+
+
+def _below_knee(height: Reals, knee: float, hem: float) -> tuple[Reals, Reals, Reals]:
+    """Return the leg's length below the knee, half its straight hem and its slant.
+
+    The hem is square to side and inside leg, an arc of which half is ``hem`` long.
+    """
+    slant = np.zeros_like(height)
+    if knee == hem:
+        return height, np.full_like(height, hem), slant
+    half = np.full_like(height, hem)
+    for _ in range(6):
+        slant = np.arctan2(knee - half, height)
+        half = hem * np.sinc(slant / np.pi)
+    return np.hypot(height, knee - half), half, slant

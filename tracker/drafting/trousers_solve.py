@@ -22,19 +22,20 @@ from tracker.drafting.trousers_wants import TrouserWants
 
 def _wanted(s: LegShapes, w: TrouserWants) -> list[Reals]:
     rows: list[Reals] = []
-    below_knee = s.leg - w.knee_below_crotch_mm
     for half, waist, crotch in (
         (s.front, s.front_waist, w.crotch_mm[0]),
         (s.back, w.waist_half_mm - s.front_waist, w.crotch_mm[1]),
     ):
         rows.append(half.top.waist.length() - waist)
         rows.append(half.top.side.length() - w.hip_depth_mm)
-        rows.append(half.inside.length() + below_knee - w.inside_leg_mm)
+        rows.append(half.inside.length() + half.below - w.inside_leg_mm)
         if not half.top.darts:
             rows.append(half.top.intake)
         if w.crotch_measured:
             rows.append(half.crotch_length() - crotch)
     rows.append(s.front.side.length() - s.back.side.length())
+    if w.hem_mm:
+        rows[-1] = rows[-1] + s.front.below - s.back.below
     return rows
 
 

@@ -16,6 +16,7 @@ from tracker.drafting.skirt_wants import (
     share_of,
 )
 from tracker.errors import TrackerError
+from tracker.units import write_both
 
 #: What trousers cannot be drafted without.
 NEEDED = (
@@ -42,6 +43,12 @@ BACK_WIDER_MM = 20.0
 """The back leg is so much wider than the front at knee and hem; published: 1 to 2 cm."""
 
 
+ANKLE_EASE_MM = 25.4
+"""Trouser block, ankle: 1 in (NIMI CITS Dress Making, practical volume, p. 180)."""
+LEAST_HEM_MM, MOST_HEM_MM = 220.0, 1200.0
+"""Common practice, no source."""
+
+
 class NotTrousers(TrackerError):
     """A length was asked for that no trousers can have."""
 
@@ -58,24 +65,29 @@ class TrouserChoices:
             side of the wearer.
         front_dart_mm: length of the front waist dart.
         back_dart_mm: length of the back waist dart; published ones are 120 to 140 mm.
+        hem_mm: how wide each leg is round the hem; 0 for straight down from the knee.
     """
 
     above_floor_mm: float = 20.0
     body_side: BodySide = "both"
     front_dart_mm: float = 100.0
     back_dart_mm: float = 130.0
+    hem_mm: float = 0.0
 
     def to_record(self) -> dict[str, str | float]:
         """Return plain values for storing."""
-        return {name: getattr(self, name) for name in self.__dataclass_fields__}
+        record = {name: getattr(self, name) for name in self.__dataclass_fields__}
+        if not self.hem_mm:
+            del record["hem_mm"]
+        return record
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrouserWants:
     """The finished figures of one leg, ease included, mm, and what preferences look at.
 
-    Crotch lengths that were only estimated are aimed at, not met. ``rule`` is the revision of the
-    arithmetic.
+    Crotch lengths that were only estimated are aimed at, not met. ``hem`` is 0 where the leg is
+    straight from the knee down; ``rule`` is the revision of the arithmetic.
     """
 
     waist_half_mm: float
@@ -95,6 +107,7 @@ class TrouserWants:
     hip_share_gives_mm: float
     front_dart_mm: float
     back_dart_mm: float
+    hem_mm: float = 0.0
     rule: int = 2
 
 
@@ -111,7 +124,7 @@ def trouser_wants(
 
     Raises:
         MeasurementsMissing: a needed measurement is neither measured nor estimated.
-        NotTrousers: the hem would not be below the knee.
+        NotTrousers: the hem would not be below the knee, or cannot be so wide.
     """
     refuse_missing(missing_from(body), "pair of trousers")
     side = choices.body_side
@@ -149,5 +162,29 @@ def trouser_wants(
         hip_share_gives_mm=hip_gives,
         front_dart_mm=min(choices.front_dart_mm, 0.6 * hip_depth),
         back_dart_mm=min(choices.back_dart_mm, 0.72 * hip_depth),
+        hem_mm=_hem(body, choices),
         rule=rule,
     )
+
+
+def _hem(body: Body, choices: TrouserChoices) -> float:
+    """The hem asked for; 0 for straight.
+
+    Raises:
+        NotTrousers: no foot goes through it, or no leg is so wide.
+    """
+    hem = choices.hem_mm
+    if not hem:
+        return 0.0
+    least, what = LEAST_HEM_MM, "no foot goes through less"
+    if body.has("ankle-girth"):
+        ankle = figure_of(body, "ankle-girth", choices.body_side) + ANKLE_EASE_MM
+        if ankle > least:
+            least, what = ankle, "her ankle and an inch of ease"
+    if not least <= hem <= MOST_HEM_MM:
+        raise NotTrousers(
+            f"a hem of {write_both(hem)} round each leg cannot be drafted; give "
+            f"{write_both(least)} ({what}) to {write_both(MOST_HEM_MM)}, or leave it out for a leg "
+            "straight from the knee down"
+        )
+    return hem

@@ -33,6 +33,7 @@ class DraftWish:
         back_shoulder: "dart" or "ease".
         body_side: both, or the side of the wearer that is drafted for.
         length_mm: of a skirt, down the side; none for down to the knee.
+        hem_mm: of trousers, round each leg; none for straight down from the knee.
     """
 
     kind: str = "bodice"
@@ -45,6 +46,7 @@ class DraftWish:
     back_shoulder: str = "dart"
     body_side: BodySide = "both"
     length_mm: float | None = None
+    hem_mm: float | None = None
 
 
 @dataclass(frozen=True)
@@ -101,7 +103,8 @@ def makers() -> dict[str, BlockMaker]:
         "trousers": BlockMaker(
             trousers.KIND, trousers.RULE, trousers.TO_ESTIMATE,
             lambda body, ease, wish: trousers.draft_trousers(
-                body, ease, TrouserChoices(body_side=wish.body_side)
+                body, ease,
+                TrouserChoices(body_side=wish.body_side, hem_mm=wish.hem_mm or 0.0),
             ),
         ),
     }  # fmt: skip
@@ -120,7 +123,7 @@ def _back_shoulder(word: str) -> Literal["dart", "ease"]:
 
 
 def check_wish(wish: DraftWish) -> None:
-    """Refuse a kind that does not exist, and a length where only a skirt has one.
+    """Refuse a kind that does not exist, and what is asked of another kind of block.
 
     Raises:
         NoSuchBlock: it is one of these.
@@ -135,4 +138,11 @@ def check_wish(wish: DraftWish) -> None:
             f"a length is asked for of a skirt; that of the {wish.kind} follows from the body, so "
             "leave it out"
         )
+    if wish.hem_mm is not None and wish.kind != "trousers":
+        raise NoSuchBlock(
+            f"a hem's width is asked for of trousers; the {wish.kind} is tapered or widened at its "
+            "hem as a style afterwards, so leave it out"
+        )
+    if wish.hem_mm is not None and wish.hem_mm <= 0:
+        raise NoSuchBlock("a hem has a width of more than nothing; leave it out for a straight leg")
     _back_shoulder(wish.back_shoulder)
