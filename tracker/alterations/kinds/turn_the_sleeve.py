@@ -67,7 +67,7 @@ class TurnSleeve(Kind):
 
     @classmethod
     def example(cls) -> Example:
-        """A sleeve with drag lines at the front of the arm, which hangs further forward."""
+        """An arm that hangs further forward than its sleeve, which drags across the front."""
         return Example(examples.sleeved(), cls(to=Pitch.FORWARD, by_mm=10.0))
 
     @property
@@ -126,7 +126,8 @@ class TurnSleeve(Kind):
                 )
             distance = at if notch.corner == cap.start else cap.length - at
             piece = piece.with_notch(replace(notch, distance_mm=distance))
-            told.append(f"{notch.name} of the {piece.label} {abs(self.by_mm):.1f} mm along the cap")
+            way = f"along the cap towards the {'back' if self._forward > 0 else 'front'}"
+            told.append(f"{notch.name} of the {piece.label} {mm(abs(self.by_mm))} {way}")
         return piece
 
     def _told_to(self, pattern: Pattern, sleeve: SetIn) -> Seam:
