@@ -323,6 +323,12 @@ def make(
     tracker alter make "move a notch" piece=front "notch=side notch" by=5mm
     tracker alter make "take in a seam" seam=side \
       "amounts=4mm at side waist" "amounts=nothing at underarm point"
+
+    An amount read on the body is counted as it was read: pinned, gap, chalk, tape or paper.
+
+    tracker alter make "change the width across" "line=across back" \
+      "by=pinned 4mm"
+
     Several in one version follow one another with a + between:
 
     tracker alter make "change the shoulder slope" to=sloping by=8mm \
@@ -330,16 +336,20 @@ def make(
     """
     from tracker.cli.typed import hearing, parted_by_plus, read_pairs
     from tracker.tasks.preferences import manner
+    from tracker.tasks.read_on_body import counted
     from tracker.tasks.said import as_it_is
     from tracker.tasks.typed_kind import read_kind
 
     books = opened(store)
     how = manner(books)
     of_side = [f"side={side}"] if side else []
-    steps = [
-        read_kind(word, read_pairs([*typed, *of_side], "by=5mm"), hearing(how))
-        for word, *typed in parted_by_plus([kind, *(values or [])])
-    ]
+    steps = []
+    for word, *typed in parted_by_plus([kind, *(values or [])]):
+        pairs = read_pairs([*typed, *of_side], "by=5mm")
+        plain, echoes = counted(word, pairs, hearing(how).length)
+        steps.append(read_kind(word, plain, hearing(how)))
+        if not json:
+            show.points(echoes, "Understood as ")
     _make(books, how, version, [as_it_is(step) for step in steps], because, sentence, dry, json)
 
 
