@@ -6,11 +6,13 @@ from altering import A_THIRD, NO_OUTLINE, assert_same, done
 from drafted import drafted
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from published.bodies import chart_bodies
 from wardrobe import bodice, paper
 
 from tracker.alterations.along_seams import AmountAt
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Kind
+from tracker.alterations.kinds.add_a_dart import AddDart
 from tracker.alterations.kinds.copy_a_lining import CopyLining, EdgeEase
 from tracker.alterations.kinds.cut_an_interfacing import CutInterfacing
 from tracker.alterations.kinds.lengthen_or_shorten import Lengthen
@@ -18,6 +20,8 @@ from tracker.alterations.kinds.take_in_a_seam import TakeIn
 from tracker.alterations.kinds.trace_a_facing import TraceFacing
 from tracker.alterations.kinds.trace_it_again import TraceAgain
 from tracker.alterations.out_of_date import out_of_date
+from tracker.drafting.bodice import draft_bodice
+from tracker.drafting.bodice_wants import BodiceChoices
 from tracker.errors import TrackerError
 from tracker.geometry.area import polygon
 from tracker.pattern.bodyside import BodySide
@@ -99,10 +103,44 @@ def test_a_waist_lining_keeps_its_dart_where_the_facing_has_it_closed() -> None:
     )
 
 
-def test_a_dart_that_opens_within_the_facing_is_told() -> None:
-    block = faced(drafted(0), 63.5)
+@pytest.mark.parametrize("number", [0, 3, 5])
+def test_a_dart_that_opens_within_the_facing_opens_from_the_cut_edge_of_the_lining(
+    number: int,
+) -> None:
+    # Closed in the facing, open in the lining: sewn, both edges are as long, and together they
+    # are the back (areas by Shapely).
+    body = chart_bodies()[number].body
+    block = faced(draft_bodice(body, choices=BodiceChoices(back_shoulder="dart")).pattern, 63.5)
+    whole = block.piece("back").dart("shoulder dart")
     kind = CopyLining(name="lining", piece="back", without=("back facing",))
-    with pytest.raises(TrackerError, match="shoulder dart of the back opens from the shoulder"):
+    after = done(kind, block).pattern
+    lining, facing = after.piece("lining"), after.piece("back facing")
+    dart = lining.dart("shoulder dart")
+    assert dart.mouth == "neckline"
+    assert dart.pivot == whole.pivot
+    assert dart.angle_rad == pytest.approx(whole.angle_rad, abs=1e-5)
+    assert dart.leg_lengths[0] == pytest.approx(dart.leg_lengths[1], abs=0.01)
+    inner = facing.edge("inner edge").length
+    assert lining.edge("neckline").length == pytest.approx(inner, abs=0.01)
+    areas = [polygon(p.plain_ring).area for p in (after.piece("back"), facing, lining)]
+    assert areas[0] == pytest.approx(areas[1] + areas[2], rel=1e-4)
+    eased = CopyLining(
+        name="eased", piece="back", without=("back facing",), pleat_mm=20.0,
+        ease=(EdgeEase(edge="side", by_mm=3.0),),
+    )  # fmt: skip
+    wide = done(eased, block, "eased").pattern.piece("eased")
+    assert wide.dart("shoulder dart").mouth == "neckline"
+    assert wide.corner("centre back neck").real == pytest.approx(-20.0, abs=0.01)
+
+
+def test_a_dart_that_ends_within_the_facing_is_told() -> None:
+    short = AddDart(
+        piece="back", name="neck dart", edge="shoulder", corner="neck point", distance_mm=30.0,
+        width_mm=6.0, length_mm=25.0,
+    )  # fmt: skip
+    block = faced(done(short, bodice()).pattern, 60.0)
+    kind = CopyLining(name="lining", piece="back", without=("back facing",))
+    with pytest.raises(TrackerError, match="neck dart of the back ends within the facing"):
         apply_step(kind, block, "x")
 
 

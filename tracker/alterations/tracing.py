@@ -166,7 +166,14 @@ class Tracing(Kind):
         trace = new_pieces(pieces)
         added = tuple(Renamed("seam", ("", ""), ("", s.name)) for s in seams)
         trace = replace(trace, renamed=trace.renamed + added)
-        return Applied(new, effect_between(pattern, new, notes=notes), trace)
+        told = (*(_lengths(p) for p in pieces), *notes)
+        return Applied(new, effect_between(pattern, new, notes=told), trace)
+
+
+def _lengths(piece: Piece) -> str:
+    """Say a new piece: how it is cut, and how long its edges are."""
+    edges = ", ".join(f"{e.name} {e.length:.0f} mm" for e in piece.edges)
+    return f"{piece.label}, {piece.cut}: {edges}"
 
 
 class NameTaken(UnknownName):

@@ -66,7 +66,7 @@ def facing_of(pattern: Pattern, row: Row, width_mm: float) -> Facing:
     """
     anchor = _anchor(pattern, row)
     row = row.moved(inverse(anchor.last if anchor is row.after else anchor.first))
-    inner, start, end = _inner(row, width_mm)
+    inner, start, end = inner_line(row, width_mm)
     beside_start = stretches(row.beside_start, start, math.inf)
     beside_end = stretches(row.beside_end, 0.0, end)
     closed = tuple(
@@ -96,8 +96,13 @@ def _anchor(pattern: Pattern, row: Row) -> Laid:
 # -- the line inside ---------------------------------------------------------------------
 
 
-def _inner(row: Row, width_mm: float) -> tuple[Curve, float, float]:
-    """The inner line, and where along the edges beside it the facing ends."""
+def inner_line(row: Row, width_mm: float) -> tuple[Curve, float, float]:
+    """Return the line a width inside a row, and where along the edges beside it the facing ends.
+
+    Raises:
+        TooWide: there is no room for it.
+        NotOneLine: the row goes on at an end without a corner.
+    """
     inside = Sum.of([Profile(((0.0, width_mm),))])
     # Edges that go on in one another are one line, however short the one is (a button stand's).
     lines: list[tuple[Curve, Point]] = []
@@ -210,4 +215,4 @@ def _reaches(dart: Dart, region: Region) -> bool:
     return any(region.holds(along(one, far, k / 12)) for k in range(13))
 
 
-__all__ = ["Facing", "TooWide", "facing_of"]
+__all__ = ["Facing", "TooWide", "facing_of", "inner_line"]

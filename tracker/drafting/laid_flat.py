@@ -34,6 +34,7 @@ class Laid:
         first: how its beginning was moved from where the pattern has it.
         last: how its end was.
         mouths: where along it each dart was closed: (distance, dart name).
+        motions: how each of its parts, between the mouths, was moved.
     """
 
     piece: Piece
@@ -42,6 +43,7 @@ class Laid:
     first: Motion
     last: Motion
     mouths: tuple[tuple[float, str], ...] = ()
+    motions: tuple[Motion, ...] = ()
 
     def moved(self, motion: Motion) -> "Laid":
         """Return it moved as a whole."""
@@ -50,6 +52,7 @@ class Laid:
             line=self.line.moved(motion),
             first=self.first.then(motion),
             last=self.last.then(motion),
+            motions=tuple(m.then(motion) for m in self.motions),
         )
 
 
@@ -104,13 +107,15 @@ def closed_forward(piece: Piece, edge: Edge, motion: Motion = STAY) -> Laid:
         motion: how its start is moved.
     """
     first, line, mouths = motion, edge.drawn[0].moved(motion), []
+    motions = [motion]
     for name, part in zip(edge.mouths, edge.parts[1:], strict=True):
         dart = piece.dart(name, edge.side)
         mouths.append((line.length, name))
         to_first = turn_between(dart.mouth_end - dart.pivot, dart.mouth_start - dart.pivot)
         motion = Motion.turn(dart.pivot, to_first).then(motion)
+        motions.append(motion)
         line = line.joined(part.moved(motion).started_at(line.end))
-    return Laid(piece, edge, line, first, motion, tuple(mouths))
+    return Laid(piece, edge, line, first, motion, tuple(mouths), tuple(motions))
 
 
 def inverse(motion: Motion) -> Motion:

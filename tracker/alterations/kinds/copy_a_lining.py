@@ -9,6 +9,7 @@ from tracker.alterations.copying import EdgeKey, copied, edges_called
 from tracker.alterations.kind import Example
 from tracker.alterations.told import mm
 from tracker.alterations.tracing import Tracing, names_found
+from tracker.drafting.cut_off import cut_off
 from tracker.drafting.facing_piece import INNER
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
@@ -127,8 +128,10 @@ class CopyLining(Tracing):
             outward[key] = outward.get(key, 0.0) - width
         try:
             copy = copied(pattern, piece, self.name.strip(), "lining", outward)
-        except PatternError as fault:
-            raise _within_the_facing(piece, faced) or fault from fault
+        except PatternError:
+            if not faced:
+                raise
+            copy = self._cut_open(pattern, piece, faced, outward)
         if self.pleat_mm:
             copy = self._pleated(copy)
         sewn = tuple(self._sewn(piece, copy, key, facing) for key, (facing, _) in faced.items())
@@ -136,6 +139,21 @@ class CopyLining(Tracing):
             seen=seen_all((piece, e) for e in piece.edges), sewn=tuple(s for s in sewn if s)
         )
         return replace(copy, traced=traced)
+
+    def _cut_open(
+        self,
+        pattern: Pattern,
+        piece: Piece,
+        faced: Mapping[EdgeKey, tuple[Piece, float]],
+        outward: Mapping[EdgeKey, float],
+    ) -> Piece:
+        """Cut off where a dart opens beside the faced edge, within the facing."""
+        left = piece
+        for key, (_, width) in faced.items():
+            left = cut_off(left, left.edge(*key), width)
+        rest = {k: mm + faced[k][1] if k in faced else mm for k, mm in outward.items()}
+        rest = {k: mm for k, mm in rest.items() if abs(mm) > _WORTH_MM / 2}
+        return copied(pattern, left, self.name.strip(), "lining", rest)
 
     def _faced(self, pattern: Pattern, piece: Piece) -> dict[EdgeKey, tuple[Piece, float]]:
         """The edges of the piece that are faced, each with its facing and the facing's width."""
@@ -190,24 +208,3 @@ class CopyLining(Tracing):
         longer = mine.length - inner.length
         planned = longer if wanted > _WORTH_MM and abs(longer) <= wanted + 1.5 else 0.0
         return Sewn(mine.name, mine.side, (Run(facing.name, INNER, inner.side),), 1, planned)
-
-
-def _within_the_facing(
-    piece: Piece, faced: Mapping[EdgeKey, tuple[Piece, float]]
-) -> PatternError | None:
-    """Say which dart opens inside a facing, beside the edge that is faced."""
-    for key, (facing, width) in faced.items():
-        edge = piece.edge(*key)
-        for beside in (piece.before(edge), piece.after(edge)):
-            for dart in piece.darts:
-                if dart.mouth != beside.name or dart.side is not beside.side:
-                    continue
-                away = min(edge.nearest(p)[1] for p in (dart.mouth_start, dart.mouth_end))
-                if away <= width:
-                    return PatternError(
-                        f"the {dart.name} of the {piece.label} opens from the {beside.name} within "
-                        f"the {facing.label}, so that the lining cannot be cut off there; trace "
-                        f"the facing less than {away:.0f} mm wide, turn the dart elsewhere first, "
-                        "or copy the lining whole"
-                    )
-    return None
