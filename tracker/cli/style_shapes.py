@@ -1,4 +1,4 @@
-"""``tracker style flare`` and ``neckline``: hems and necklines drawn otherwise."""
+"""``tracker style flare``, ``neckline`` and ``lengthen``: edges drawn elsewhere."""
 
 from typing import Annotated
 
@@ -113,5 +113,53 @@ def neckline(
         shoulder_mm=read_length(shoulder, how.unit, allow_negative=True),
         front_shape=one_of(shape, NeckShape, "a neckline"),
         back_shape=one_of(back_shape, NeckShape, "a neckline"),
+    )
+    write_altered(style_by(books, version, [kind], today(), name, dry), how, json)
+
+
+@command(app, "lengthen")
+def lengthen(
+    version: MaybeVersion = None,
+    by: Annotated[
+        str, Option(metavar="LENGTH", help="How far below the old lower edge the hem lies.")
+    ] = "",
+    hem: Annotated[
+        str | None, Option(metavar="LENGTH", help="The hem all round; else the seams go plumb.")
+    ] = None,
+    edge: Annotated[
+        str, Option(metavar="EDGE", help="The old lower edge; else hip, waist or hem.")
+    ] = "",
+    dart: Annotated[
+        str, Option(metavar="LENGTH", help="How far below it darts that opened there end.")
+    ] = "110 mm",
+    name: Annotated[
+        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
+    ] = None,
+    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    picture: PictureFile = None,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Run a block on below to a new hem: a torso to a dress, a bodice to a tunic.
+
+    The old edge stays as a line with a notch; darts that opened from it end below it.
+
+        tracker style lengthen mara/torso --by 40cm --hem 125cm --as dress
+        tracker style lengthen mara/bodice --by 30cm --hem 110cm --as tunic --try
+    """
+    from tracker.alterations.kinds.run_on_below import RunOnBelow
+    from tracker.cli.effects import write_altered
+    from tracker.cli.typed import maybe_length
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.style_steps import style_by
+    from tracker.units import read_length
+
+    books = opened(store)
+    how = manner(books)
+    kind = RunOnBelow(
+        by_mm=read_length(by, how.unit) if by else 0.0,
+        hem_mm=maybe_length(hem, how),
+        edge=edge,
+        dart_mm=read_length(dart, how.unit),
     )
     write_altered(style_by(books, version, [kind], today(), name, dry), how, json)
