@@ -58,3 +58,18 @@ def test_the_next_command_draws_nothing(tracker: Any, studio: Path) -> None:
     Path("one.svg").unlink()
     tracker("alter", "take-in", *SIDES, "--try")
     assert not Path("one.svg").exists()
+
+
+def test_withdrawing_and_bringing_across_are_drawn_too(tracker: Any, studio: Path) -> None:
+    tracker("alter", "take-in", *SIDES)
+    before = everything(studio)
+    said = tracker("carry", "withdraw", "2.1", "--try", "--picture", "without.svg")
+    assert said.status == 0, said.err
+    text = Path("without.svg").read_text()
+    assert "dashed: mara/bodice@2" in text
+    assert 'class="outline"' in text.partition('class="moved"')[2]
+    said = tracker("carry", "across", "mara/bodice@2", "mara/bodice@1", "--try", "--picture",
+                   "across.html", "--json")  # fmt: skip
+    assert said.json["picture"] == "across.html"
+    assert "(applies" in Path("across.html").read_text()
+    assert everything(studio) == before

@@ -398,6 +398,7 @@ def to_block(
     ] = False,
     sentence: For = "",
     dry: Try = False,
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:

@@ -6,7 +6,8 @@ from typer import Argument, Option
 
 from tracker.cli import show
 from tracker.cli.clock import today
-from tracker.cli.options import AsJson, StoreFile, opened
+from tracker.cli.effects import drawn
+from tracker.cli.options import AsJson, PictureFile, StoreFile, opened
 from tracker.cli.plain import command, noun
 
 app = noun(
@@ -30,6 +31,7 @@ def withdraw(
     sentence: For = "",
     dry: Try = False,
     leave_out: LeaveOut = False,
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
@@ -50,6 +52,7 @@ def across(
     sentence: For = "",
     dry: Try = False,
     leave_out: LeaveOut = False,
+    picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
@@ -64,16 +67,20 @@ def across(
 
 
 def write_carried(made: Any, as_json: bool) -> None:
-    """Write what became of each step, and what was stored."""
+    """Write what became of each step, and what was stored; draw it where a picture was asked."""
+    picture = drawn(made)
     if as_json:
         steps = [{"sentence": b.sentence, "outcome": b.outcome, "told": b.told} for b in made.steps]
         version = str(made.version.address) if made.version else None
         show.as_json({"parent": str(made.parent), "version": version, "steps": show.plain(steps),
-                      "waiting": list(made.waiting)})  # fmt: skip
+                      "waiting": list(made.waiting)}
+                     | ({"picture": str(picture)} if picture else {}))  # fmt: skip
         return
     for step in made.steps:
         told = f": {step.told}" if step.told else ""
         show.points([f"{show.begun(step.sentence)} ({step.outcome}{told})"])
+    if picture:
+        show.tell(f"{picture}: before dashed, after solid.")
     if made.version is None:
         show.tell(f"Only shown, on {made.parent}: nothing was stored.")
         return

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from tracker.alterations.effect import Changed, Effect
     from tracker.fitting.propose import Proposal
     from tracker.tasks.altering import Altered
+    from tracker.tasks.carrying import Carried
     from tracker.tasks.preferences import Manner
 
 #: A change under this would be shown as none.
@@ -20,7 +21,7 @@ SHOWN_MM = 0.5
 
 def write_altered(made: "Altered", how: "Manner", as_json: bool) -> None:
     """Write what was made, or would be; draw it where a picture was asked for."""
-    picture = _drawn(made)
+    picture = drawn(made)
     if as_json:
         show.as_json(_record(made) | ({"picture": str(picture)} if picture else {}))
         return
@@ -46,7 +47,8 @@ def write_altered(made: "Altered", how: "Manner", as_json: bool) -> None:
     show.tell(f"Stored as {made.version.address}, made from {made.parent}.{notes}")
 
 
-def _drawn(made: "Altered") -> "Path | None":
+def drawn(made: "Altered | Carried") -> "Path | None":
+    """Draw what was done where a picture was asked for; return the file."""
     path = PICTURE.get()
     if path is None:
         return None

@@ -17,6 +17,7 @@ from tracker.tasks.named import note_names, the_version
 from tracker.tasks.versions import lineage
 
 if TYPE_CHECKING:
+    from tracker.pattern.pattern import Pattern
     from tracker.store.books import Books
     from tracker.store.engine import Store
 
@@ -42,12 +43,17 @@ class Carried:
         version: the version it made; none where it was only tried.
         steps: each step and what became of it.
         waiting: notes that wait again, since what dealt with them was withdrawn.
+        was: the version a picture holds it against: the one with the steps that are withdrawn,
+            or the one others are put onto.
+        pattern: what came of it.
     """
 
     parent: Address
     version: Version | None
     steps: tuple[Brought, ...]
     waiting: tuple[str, ...] = ()
+    was: Version | None = None
+    pattern: "Pattern | None" = None
 
 
 def withdraw_steps(
@@ -82,11 +88,15 @@ def withdraw_steps(
             raise NoSuchStep("which step is withdrawn? Name it as version and step, as in 3.1")
         found = withdraw(line, [t.step.step_id for t in gone], _girths(books, version))
         all_or_told(found.onward, leave_out)
+        foretold = Carried(
+            found.parent.address, None, found.onward.steps, was=version,
+            pattern=found.onward.pattern,
+        )  # fmt: skip
         if dry:
-            return Carried(found.parent.address, None, found.onward.steps)
+            return foretold
         made = made_onward(books, found.parent, version.address, found.steps, sentence, today)
         waiting = _wait_again(books, gone, made, lineage(books, made))
-        return Carried(found.parent.address, made, found.onward.steps, waiting)
+        return replace(foretold, version=made, waiting=waiting)
 
 
 def bring_steps_across(
@@ -123,11 +133,12 @@ def bring_steps_across(
         taken = [t for v in lineage(books, old) for t in v.taken]
         found = bring_across(taken, base.pattern, _girths(books, base))
         all_or_told(found, leave_out)
+        foretold = Carried(base.address, None, found.steps, was=base, pattern=found.pattern)
         if dry or not found.done:
-            return Carried(base.address, None, found.steps)
+            return foretold
         told = sentence or f"Brought across from {old.address}"
         made = made_onward(books, base, base.address, found.done, told, today)
-        return Carried(base.address, made, found.steps)
+        return replace(foretold, version=made)
 
 
 def step_named(line: Sequence[Version], said: str) -> Taken:

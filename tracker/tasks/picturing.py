@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from tracker.errors import TrackerError
 from tracker.history.step import Taken
 from tracker.tasks.altering import Altered
+from tracker.tasks.carrying import Carried
 from tracker.tasks.papers import check_place, write_paper
 
 if TYPE_CHECKING:
@@ -36,7 +37,7 @@ def check_picture(path: Path) -> Path:
     return check_place(path, _OPTION)
 
 
-def write_picture(made: Altered, path: Path) -> Path:
+def write_picture(made: Altered | Carried, path: Path) -> Path:
     """Draw what was made, or would be, over what it starts from.
 
     Raises:
@@ -44,7 +45,7 @@ def write_picture(made: Altered, path: Path) -> Path:
     """
     from tracker.output.picture import picture_html, picture_svg
 
-    about = picture_of(made)
+    about = picture_of(made) if isinstance(made, Altered) else picture_of_carried(made)
     as_page = path.suffix.lower() == ".html"
     text = picture_html(about) if as_page else picture_svg(about)
     return write_paper(path, text.encode(), _OPTION)
@@ -80,6 +81,36 @@ def picture_of(made: Altered) -> "Picture":
         steps=steps,
         pieces=pieces,
         mind=tuple(in_both(sentence) for sentence in to_see),
+    )
+
+
+def picture_of_carried(made: Carried) -> "Picture":
+    """Return what a picture of steps put onto another base shows."""
+    from tracker.output.picture import Picture, Step
+    from tracker.tasks.reporting import effect_sentences
+
+    if made.was is None or made.pattern is None:
+        raise NotAPicture("nothing is done, so there is nothing to draw")
+    after = made.pattern
+    steps = tuple(
+        Step(
+            f"{b.sentence} ({b.outcome}{f': {b.told}' if b.told else ''})",
+            None,
+            effect_sentences(b.effect, after) if b.effect else (),
+        )
+        for b in made.steps
+    )
+    was = {p.key: p for p in made.was.pattern.pieces}
+    now = {p.key: p for p in after.pieces}
+    changed = [k for k in (*was, *(k for k in now if k not in was)) if was.get(k) != now.get(k)]
+    return Picture(
+        title=f"{made.version.address if made.version else made.was.address}, worked out so",
+        before=made.was.pattern,
+        after=after,
+        before_name=str(made.was.address),
+        after_name=str(made.version.address) if made.version else "as it would be",
+        steps=steps,
+        pieces=tuple((now.get(k) or was[k]).label for k in changed),
     )
 
 

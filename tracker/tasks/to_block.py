@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tracker.errors import TrackerError
@@ -121,14 +121,15 @@ def bring_to_block(
 
         found = bring_across(taken, base.pattern, girths_of(books, code))
         done = tuple(names[n.observation_id] for n in notes)
+        foretold = Carried(base.address, None, found.steps, was=base, pattern=found.pattern)
         if dry:
-            return Carried(base.address, None, found.steps), done
+            return foretold, done
         all_or_told(found, leave_out)
         if not found.done:
-            return Carried(base.address, None, found.steps), done
+            return foretold, done
         told = sentence or f"From fittings of its styles: note {', '.join(done)}"
         made = made_onward(books, base, base.address, found.done, told, today)
-        return Carried(base.address, made, found.steps), done
+        return replace(foretold, version=made), done
 
 
 def _for_block(books: "Books", note: "Observation") -> list["Taken"]:
