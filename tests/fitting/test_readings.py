@@ -4,10 +4,10 @@ import pytest
 from wardrobe import bodice
 
 from tracker.errors import TrackerError
-from tracker.fitting.against import against_the_sign, check_outlet
+from tracker.fitting.against import against_the_sign, check_outlet, only_for_the_next
 from tracker.fitting.garment import Garment, GarmentKind
 from tracker.fitting.observation import Cause, Observation, Sign, State, read_word
-from tracker.fitting.propose import check_readings, propose
+from tracker.fitting.propose import Answer, answers, check_readings, propose
 from tracker.fitting.reading import Reading, ReadingKind, understand
 from tracker.fitting.rounds import rounds
 from tracker.pattern.bodyside import BodySide
@@ -206,3 +206,23 @@ def test_what_is_cut_in_cloth_is_let_out_no_further_than_its_allowance_less_six(
     check_outlet(out, garment(GarmentKind.BASTED, 25.0))
     check_outlet(out, garment(GarmentKind.TEST_GARMENT))
     check_outlet(propose(BLOCK, note()).kind, garment(GarmentKind.BASTED, 0.0))
+
+
+def test_what_cut_cloth_cannot_have_is_said_to_be_for_the_next_garment() -> None:
+    told = answers(BLOCK, note(seam=None, piece="back", readings=()), None, (),
+                   Answer("round back", 10))  # fmt: skip
+    said = only_for_the_next(told[0].kind, garment(GarmentKind.BASTED))
+    assert said is not None
+    assert "slash and spread" in said
+    assert "by 9 mm on a piece" in said
+    assert only_for_the_next(told[0].kind, garment(GarmentKind.TEST_GARMENT)) is None
+    closed = answers(BLOCK, note(seam=None, piece="back", readings=()), None, (),
+                     Answer("hollow back", 10))  # fmt: skip
+    assert only_for_the_next(closed[0].kind, garment(GarmentKind.BASTED)) is None
+
+
+def test_an_edge_is_drawn_out_no_further_than_the_allowance_either() -> None:
+    out = answers(BLOCK, note(seam=None, piece="front", edge="armhole", readings=(
+        read(R.CHALK_LINE, -12, "shoulder point", distance_mm=100.0),)))[0].kind  # fmt: skip
+    with pytest.raises(TrackerError, match=r"armhole of the front would be let out 12\.0 mm"):
+        check_outlet(out, garment(GarmentKind.FINISHED))

@@ -1,6 +1,7 @@
 """What an alteration goes against: the garment's allowance, or what was seen."""
 
 from tracker.alterations.kind import Kind
+from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
 from tracker.fitting.garment import FittingError, Garment, GarmentKind
 from tracker.fitting.observation import Observation, Sign
@@ -21,14 +22,15 @@ def check_outlet(kind: Kind, garment: Garment) -> None:
     Raises:
         NoOutletLeft: with the most that can be let out on each piece.
     """
-    if garment.kind is GarmentKind.TEST_GARMENT or not isinstance(kind, TakeIn):
+    if garment.kind is GarmentKind.TEST_GARMENT or not isinstance(kind, TakeIn | ReshapeEdge):
         return
     out = max((-a.amount_mm for a in kind.amounts), default=0.0)
-    on_a_piece = out * max(kind.share, 1 - kind.share)
+    on_a_piece = out * (max(kind.share, 1 - kind.share) if isinstance(kind, TakeIn) else 1.0)
+    line = f"{kind.seam} seam" if isinstance(kind, TakeIn) else f"{kind.edge} of the {kind.piece}"
     most = max(garment.outlet_mm - LEAST_SEAM_MM, 0.0)
     if on_a_piece > most + 0.05:
         raise NoOutletLeft(
-            f"the {kind.seam} seam would be let out {on_a_piece:.1f} mm on a piece, and "
+            f"the {line} would be let out {on_a_piece:.1f} mm on a piece, and "
             f"{most:.0f} mm is the most: the garment has {garment.outlet_mm:.0f} mm of allowance, "
             f"of which {LEAST_SEAM_MM:.0f} mm stays as the seam"
         )
@@ -54,3 +56,27 @@ def against_the_sign(note: Observation, kind: Kind) -> str | None:
             "pinned fold takes it in"
         )
     return None
+
+
+#: Kinds that open or lengthen the cloth inside a piece: paper can, cut cloth cannot.
+_OPENING = ("slash and spread", "slash across the pieces", "lengthen or shorten",
+            "more or less bust volume", "change the width across", "change the upper arm",
+            "change the crotch depth", "change the crotch length")  # fmt: skip
+
+
+def only_for_the_next(kind: Kind, garment: Garment) -> str | None:
+    """Say where an alteration adds cloth inside a piece that is cut already."""
+    if garment.kind is GarmentKind.TEST_GARMENT or kind.word not in _OPENING:
+        return None
+    given = kind.parameters()
+    to = str(given.get("to", ""))
+    amounts = [v for name, v in given.items() if name in ("by_mm", "first_mm", "last_mm",
+               "front_mm", "back_mm") and isinstance(v, int | float)]  # fmt: skip
+    adds = to in ("wider", "fuller") or (not to and any(a > 0 for a in amounts))
+    if not adds:
+        return None
+    most = max(garment.outlet_mm - LEAST_SEAM_MM, 0.0)
+    return (
+        f"the garment is cut in its cloth already: “{kind.word}” alters the pattern for the next "
+        f"one; on this one only seams are let out, by {most:.0f} mm on a piece at most"
+    )

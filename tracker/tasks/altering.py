@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from tracker.alterations.before_cutting import before_cutting
 from tracker.alterations.kind import Kind
 from tracker.errors import TrackerError
-from tracker.fitting.against import against_the_sign, check_outlet
+from tracker.fitting.against import against_the_sign, check_outlet, only_for_the_next
 from tracker.fitting.propose import Answer, Proposal, answers, proposal
 from tracker.fitting.suggest import in_order, likely
 from tracker.history.version import Address, Version, next_version
@@ -141,12 +141,14 @@ def _for_notes(
     full = note_names(books, code)
     called = {n.observation_id: name for n, name in zip(notes, names, strict=True)}
     pattern, proposals, dealt = parent.pattern, list[Proposal](), list["Observation"]()
+    cut_already: list[str] = []
     for note in in_order(pattern, notes):
         garment = books.garment(books.fitting(note.fitting_id).garment_id)
         with saying_in_full(note, full[note.observation_id]):
             made = answers(pattern, note, girths, to_nothing_at, answer)
         for one in made:
             check_outlet(one.kind, garment)
+            cut_already += filter(None, [only_for_the_next(one.kind, garment)])
             proposals.append(one)
             dealt.append(note)
             pattern = one.pattern
@@ -155,7 +157,7 @@ def _for_notes(
         for note, p in zip(dealt, proposals, strict=True)
         if (told := against_the_sign(note, p.kind))
     )
-    warnings = (*warnings, *otherwise)
+    warnings = (*warnings, *otherwise, *dict.fromkeys(cut_already))
     findings = before_cutting(pattern, girths).findings
     order = tuple(called[n.observation_id] for n in dict.fromkeys(dealt))
     told = proposals[0].echo if proposals else ""
