@@ -10,8 +10,10 @@ from published.bodies import chart_bodies
 from wardrobe import bodice, paper
 
 from tracker.alterations.along_seams import AmountAt
+from tracker.alterations.before_cutting import before_cutting
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Kind
+from tracker.alterations.kinds.add_a_button_stand import AddButtonStand
 from tracker.alterations.kinds.add_a_dart import AddDart
 from tracker.alterations.kinds.copy_a_lining import CopyLining, EdgeEase
 from tracker.alterations.kinds.cut_an_interfacing import CutInterfacing
@@ -131,6 +133,27 @@ def test_a_dart_that_opens_within_the_facing_opens_from_the_cut_edge_of_the_lini
     wide = done(eased, block, "eased").pattern.piece("eased")
     assert wide.dart("shoulder dart").mouth == "neckline"
     assert wide.corner("centre back neck").real == pytest.approx(-20.0, abs=0.01)
+
+
+@pytest.mark.parametrize("number", [-1, 0, 2])
+def test_a_front_that_buttons_is_lined_up_to_the_facing_of_its_edge_and_neckline(
+    number: int,
+) -> None:
+    block = bodice() if number < 0 else drafted(number)
+    block = done(AddButtonStand(width_mm=20.0), block, "stand").pattern
+    edges = of("front edge of front", "stand neckline of front", "neckline of front")
+    block = done(
+        TraceFacing(name="front facing", edges=edges, width_mm=60.0), block, "face"
+    ).pattern
+    kind = CopyLining(name="lining", piece="front", without=("front facing",))
+    after = done(kind, block).pattern
+    lining, facing = after.piece("lining"), after.piece("front facing")
+    inner = facing.edge("inner edge").length
+    assert lining.edge("facing seam").length == pytest.approx(inner, abs=0.01)
+    areas = [polygon(p.plain_ring).area for p in (after.piece("front"), facing, lining)]
+    assert areas[0] == pytest.approx(areas[1] + areas[2], rel=1e-4)
+    assert before_cutting(after).clean
+    assert lining.notch("front armhole notch") == after.piece("front").notch("front armhole notch")
 
 
 def test_a_dart_that_ends_within_the_facing_is_told() -> None:

@@ -74,6 +74,15 @@ def test_a_check_reads_check_by_check_with_every_figure(studio: Path, tracker: A
     assert len(said.out.splitlines()) < 45
 
 
+def test_a_neckline_that_runs_over_a_stand_is_faced_with_it(studio: Path, tracker: Any) -> None:
+    assert tracker("style", "button-stand", "--width", "2cm").status == 0
+    assert tracker("style", "facing", "--edge", "neckline").status == 0
+    assert tracker("style", "lining").status == 0
+    made = pieces(tracker, "mara/bodice")
+    assert "front edge" in dict(made["front facing"]["edges"])
+    assert "facing seam" in dict(made["front lining"]["edges"])
+
+
 def test_a_stand_and_a_fold_as_they_are_typed(studio: Path, tracker: Any) -> None:
     before = dict(tracker("version", "show", "--json").json["rounds"])
     assert tracker("style", "button-stand", "--width", "2cm", "--facing", "6cm").status == 0

@@ -1,9 +1,12 @@
 """What a facing leaves of a piece: cut off along the facing's inner line, darts open again."""
 
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tracker.drafting.facing import TooWide, inner_line
-from tracker.drafting.laid_flat import Row, inverse, row_of
+from tracker.drafting.facing_piece import Stretch, stretches
+from tracker.drafting.laid_flat import inverse, row_of
 from tracker.drafting.style_region import Region, joined_strokes, strokes_by_region
 from tracker.drafting.style_section import Section, notches_on, section
 from tracker.geometry.crossing import nearest_crossing
@@ -15,6 +18,9 @@ from tracker.pattern.marks import Level
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 
+#: The edge along which a lining is sewn to a facing of several edges.
+FACING_SEAM = "facing seam"
+
 
 @dataclass(frozen=True, slots=True)
 class _Closed:
@@ -25,52 +31,73 @@ class _Closed:
     after: Motion
 
 
-def cut_off(piece: Piece, edge: Edge, width_mm: float) -> Piece:
-    """Return a piece without what lies within a width of one of its edges.
+def cut_off(piece: Piece, edges: Sequence[Edge], width_mm: float) -> Piece:
+    """Return a piece without what lies within a width of some of its edges.
 
-    The new edge keeps the old one's name; a dart that opened within the width, from the edge or
-    from one beside it, opens from the new edge.
+    One edge keeps its name where it now lies; several, which follow one another, become one
+    called the facing seam. A dart that opened within the width, from these edges or from one
+    beside them, opens from the new edge.
 
     Args:
         piece: the piece.
-        edge: the edge.
+        edges: the edges.
         width_mm: how wide the facing is.
 
     Raises:
         TooWide: there is no room, or a dart ends within the width.
+        NotOneLine: the edges do not follow one another, or go on in others without a corner.
     """
-    row = row_of(Pattern((piece,)), [(piece, edge)], width_mm)
-    if row.further_before or row.further_after:
-        raise TooWide(f"the {edge.name} of the {piece.label} has edges beside it that run on")
+    row = row_of(Pattern((piece,)), [(piece, edge) for edge in edges], width_mm)
     inner, start_mm, end_mm = inner_line(row, width_mm)
-    first, closed = _closed(row, start_mm, end_mm)
-    parts, darts = _opened(piece, inner, first, closed)
-    darts = [replace(d, mouth=edge.name) for d in darts]
-    fresh = Edge(edge.name, edge.side, f"{edge.name} start", f"{edge.name} end", tuple(parts),
+    starts = stretches(row.beside_start, 0.0, start_mm)
+    ends = stretches(row.beside_end, end_mm, math.inf)
+    # What of the edges beside the row lies within: whole ones, and the rest of those cut.
+    within = (
+        *stretches(row.beside_start, start_mm, math.inf),
+        *stretches(row.edges, 0.0, math.inf),
+        *stretches(row.beside_end, 0.0, end_mm),
+    )
+    parts, darts = _opened(piece, inner, within)
+    name = edges[0].name if len(edges) == 1 else FACING_SEAM
+    side = row.edges[0].edge.side
+    corners = row.edges[0].edge.start, row.edges[-1].edge.end
+    fresh = Edge(name, side, "facing start", "facing end", tuple(parts),
                  tuple(d.name for d in darts))  # fmt: skip
-    before, after = row.before.edge, row.after.edge
+    darts = [replace(d, mouth=name) for d in darts]
+    first, last = starts[-1], ends[0]
+    before, after = first.laid.edge, last.laid.edge
     kept = {
-        before.key: (0.0, start_mm, section(before, 0.0, start_mm, before.start, fresh.start)),
+        before.key: (
+            0.0, first.to_mm, section(before, 0.0, first.to_mm, before.start, fresh.start),
+        ),
         after.key: (
-            end_mm, after.length, section(after, end_mm, after.length, fresh.end, after.end),
+            last.from_mm, after.length,
+            section(after, last.from_mm, after.length, fresh.end, after.end),
         ),
     }  # fmt: skip
-    edges = tuple(
-        fresh if e.key == edge.key else kept[e.key][2] if e.key in kept else e for e in piece.edges
-    )
-    edges = _ends_met(edges, fresh)
-    gone = {c.dart.key for c in closed}
-    notches = [n for n in piece.notches if (n.edge, n.side) not in {edge.key, *kept}]
+    gone = {some.laid.edge.key for some in within} - set(kept)
+    opened = row.edges[0].edge.key
+    ring = [
+        fresh if e.key == opened else kept[e.key][2] if e.key in kept else e
+        for e in piece.edges
+        if e.key not in gone or e.key == opened
+    ]
+    notches = [n for n in piece.notches if (n.edge, n.side) not in gone | set(kept)]
     for key, (low, high, new) in kept.items():
         old = piece.edge(*key)
         notches += notches_on(piece.notches, old, Section(old, low, high), new)
+    reopened = {d.key for d in darts}
     left = replace(
         piece,
-        edges=edges,
-        darts=(*(d for d in piece.darts if d.key not in gone), *darts),
+        edges=_ends_met(ring, fresh),
+        darts=(*(d for d in piece.darts if d.key not in reopened), *darts),
         notches=tuple(notches),
+        levels=tuple(
+            replace(v, edges=tuple(e for e in v.edges if (e, v.side) not in gone))
+            for v in piece.levels
+        ),
     )
-    left = _named_as_before(left, {fresh.start: edge.start, fresh.end: edge.end})
+    left = _named_as_before(left, dict(zip((fresh.start, fresh.end), corners, strict=True)))
     region = Region(left.plain_ring)
     return replace(
         left,
@@ -79,32 +106,28 @@ def cut_off(piece: Piece, edge: Edge, width_mm: float) -> Piece:
     )
 
 
-def _closed(row: Row, start_mm: float, end_mm: float) -> tuple[Motion, list[_Closed]]:
-    """How the cloth at the row's start was moved, and the darts closed from there on."""
-    (laid,) = row.edges
+def _mouths(within: Sequence[Stretch]) -> list[_Closed]:
+    """The darts closed within, in order."""
     found: list[_Closed] = []
-    spots = [at for at, _ in row.before.mouths]
-    first = row.before.motions[sum(at < start_mm for at in spots)]
-    for one, low, high in (
-        (row.before, start_mm, row.before.line.length),
-        (laid, 0.0, laid.line.length),
-        (row.after, 0.0, end_mm),
-    ):
-        for k, (at, name) in enumerate(one.mouths):
-            if low < at < high:
-                dart = one.piece.dart(name, one.edge.side)
-                found.append(_Closed(dart, one.motions[k], one.motions[k + 1]))
-    return first, found
+    for some in within:
+        laid = some.laid
+        for k, (at, name) in enumerate(laid.mouths):
+            if some.from_mm < at < some.to_mm:
+                dart = laid.piece.dart(name, laid.edge.side)
+                found.append(_Closed(dart, laid.motions[k], laid.motions[k + 1]))
+    return found
 
 
 def _opened(
-    piece: Piece, inner: Curve, first: Motion, closed: list[_Closed]
+    piece: Piece, inner: Curve, within: Sequence[Stretch]
 ) -> tuple[list[Curve], list[Dart]]:
     """The inner line as it lies with the darts open, and the darts as they open from it."""
     parts: list[Curve] = []
     darts: list[Dart] = []
-    at, motion = 0.0, first
-    for one in closed:
+    begun = within[0]
+    passed = sum(at <= begun.from_mm for at, _ in begun.laid.mouths)
+    at, motion = 0.0, begun.laid.motions[passed]
+    for one in _mouths(within):
         leg = one.dart.legs[0].moved(one.before)
         met = nearest_crossing(inner, leg, leg.end)
         if met is None or met.first_mm <= at:
@@ -144,7 +167,7 @@ def _named_as_before(piece: Piece, names: dict[str, str]) -> Piece:
     )
 
 
-def _ends_met(edges: tuple[Edge, ...], fresh: Edge) -> tuple[Edge, ...]:
+def _ends_met(edges: list[Edge], fresh: Edge) -> tuple[Edge, ...]:
     """Let the edges beside the new one end at the very points where it begins and ends."""
     out = list(edges)
     at = next(i for i, e in enumerate(out) if e.key == fresh.key)
@@ -164,4 +187,4 @@ def _level(level: Level, cuts: list[Curve], region: Region) -> Level | None:
     return replace(level, strokes=strokes)
 
 
-__all__ = ["cut_off"]
+__all__ = ["FACING_SEAM", "cut_off"]

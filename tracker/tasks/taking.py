@@ -9,6 +9,7 @@ from tracker.alterations.kinds.copy_a_lining import CopyLining, EdgeEase
 from tracker.alterations.kinds.cut_an_interfacing import CutInterfacing
 from tracker.alterations.kinds.trace_a_facing import TraceFacing
 from tracker.alterations.tracing import EdgeOf
+from tracker.drafting.button_stand import FRONT_EDGE
 from tracker.errors import TrackerError, nearest_names
 from tracker.pattern.bodyside import BodySide
 from tracker.tasks.named import the_version
@@ -45,12 +46,12 @@ class FacingWish:
     side: BodySide = BodySide.BOTH
 
     def kinds(self, pattern: "Pattern") -> tuple[Kind, ...]:
-        """Return a step for each facing.
+        """Return a step for each facing; over a button stand it covers its edges too.
 
         Raises:
             NothingToTake: no edge is named, or none of the name is there.
         """
-        found = edges_said(pattern, self.edges)
+        found = edges_said(pattern, self.edges, over_stands=True)
         if self.in_one:
             name = self.name or f"{found[0].edge} facing"
             return (self._facing(name, found),)
@@ -155,8 +156,15 @@ def interfacings(
     )
 
 
-def edges_said(pattern: "Pattern", texts: Iterable[str]) -> tuple[EdgeOf, ...]:
+def edges_said(
+    pattern: "Pattern", texts: Iterable[str], *, over_stands: bool = False
+) -> tuple[EdgeOf, ...]:
     """Return the edges said: "neckline of front", or "neckline" of every shell piece with one.
+
+    Args:
+        pattern: the pattern.
+        texts: what was said.
+        over_stands: with an edge that runs on over a button stand, the stand's edges too.
 
     Raises:
         NothingToTake: none is said, or no piece has one of the name.
@@ -175,10 +183,19 @@ def edges_said(pattern: "Pattern", texts: Iterable[str]) -> tuple[EdgeOf, ...]:
                 f"no piece has an edge called “{edge}”; there are {', '.join(known)}."
                 f"{nearest_names(edge, known)}"
             )
-        out += [EdgeOf(piece=name, edge=edge) for name in found]
+        for name in found:
+            besides = _over_a_stand(pattern, name, edge) if over_stands else ()
+            out += [EdgeOf(piece=name, edge=e) for e in (edge, *besides)]
     if not out:
         raise NothingToTake("which edge? Name it with --edge, such as neckline")
     return tuple(dict.fromkeys(out))
+
+
+def _over_a_stand(pattern: "Pattern", piece: str, edge: str) -> tuple[str, ...]:
+    """The edges an edge runs on into over a button stand: what is sewn to it covers these too."""
+    have = {e.name for e in pattern.piece(piece).edges}
+    run = (f"stand {edge}", FRONT_EDGE)
+    return run if have >= set(run) else ()
 
 
 def pattern_of(store: "Store", said: str | None) -> "Pattern":

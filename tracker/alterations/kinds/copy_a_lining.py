@@ -9,9 +9,10 @@ from tracker.alterations.copying import EdgeKey, copied, edges_called
 from tracker.alterations.kind import Example
 from tracker.alterations.told import mm
 from tracker.alterations.tracing import Tracing, names_found
-from tracker.drafting.cut_off import cut_off
+from tracker.drafting.cut_off import FACING_SEAM, cut_off
 from tracker.drafting.facing_piece import INNER
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
 from tracker.pattern.following import seen_all
 from tracker.pattern.marks import Level, Notch
@@ -22,6 +23,15 @@ from tracker.pattern.traced import Sewn
 
 #: Of a lining that is meant to meet its facing: longer than this by nothing she asked for.
 _WORTH_MM = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class _Faced:
+    """A facing, how wide it is, and the piece's edges it faces."""
+
+    facing: Piece
+    width_mm: float
+    edges: tuple[Edge, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -124,57 +134,67 @@ class CopyLining(Tracing):
             for edge in edges_called(piece, self.pleat_at):
                 outward[edge.key] = outward.get(edge.key, 0.0) + self.pleat_mm
         faced = self._faced(pattern, piece)
-        for key, (_, width) in faced.items():
-            outward[key] = outward.get(key, 0.0) - width
-        try:
-            copy = copied(pattern, piece, self.name.strip(), "lining", outward)
-        except PatternError:
-            if not faced:
-                raise
-            copy = self._cut_open(pattern, piece, faced, outward)
+        copy = self._cut(pattern, piece, faced, outward)
         if self.pleat_mm:
             copy = self._pleated(copy)
-        sewn = tuple(self._sewn(piece, copy, key, facing) for key, (facing, _) in faced.items())
+        sewn = tuple(self._sewn(piece, copy, one) for one in faced)
         traced = self.traced(
             seen=seen_all((piece, e) for e in piece.edges), sewn=tuple(s for s in sewn if s)
         )
         return replace(copy, traced=traced)
 
-    def _cut_open(
+    def _cut(
         self,
         pattern: Pattern,
         piece: Piece,
-        faced: Mapping[EdgeKey, tuple[Piece, float]],
+        faced: tuple[_Faced, ...],
         outward: Mapping[EdgeKey, float],
     ) -> Piece:
-        """Cut off where a dart opens beside the faced edge, within the facing."""
-        left = piece
-        for key, (_, width) in faced.items():
-            left = cut_off(left, left.edge(*key), width)
-        rest = {k: mm + faced[k][1] if k in faced else mm for k, mm in outward.items()}
-        rest = {k: mm for k, mm in rest.items() if abs(mm) > _WORTH_MM / 2}
-        return copied(pattern, left, self.name.strip(), "lining", rest)
+        """Copy the piece without what is faced, its ease put on.
 
-    def _faced(self, pattern: Pattern, piece: Piece) -> dict[EdgeKey, tuple[Piece, float]]:
-        """The edges of the piece that are faced, each with its facing and the facing's width."""
-        out: dict[EdgeKey, tuple[Piece, float]] = {}
+        The faced edges are moved in; where that cannot be, because a dart opens within the
+        facing or edges go on in one another, the piece is cut off along the facing's inner line.
+        """
+        name = self.name.strip()
+        if all(len(one.edges) == 1 for one in faced):
+            moved = dict(outward)
+            for one in faced:
+                key = one.edges[0].key
+                moved[key] = moved.get(key, 0.0) - one.width_mm
+            try:
+                return copied(pattern, piece, name, "lining", moved)
+            except PatternError:
+                if not faced:
+                    raise
+        left = piece
+        for one in faced:
+            edges = [left.edge(*e.key) for e in one.edges]
+            left = cut_off(left, edges, one.width_mm)
+        have = {e.key for e in left.edges}
+        return copied(
+            pattern, left, name, "lining", {k: mm for k, mm in outward.items() if k in have}
+        )
+
+    def _faced(self, pattern: Pattern, piece: Piece) -> tuple[_Faced, ...]:
+        """The facings the lining is cut off at, each with the piece's edges it faces."""
+        out = []
         for name in self.without:
             facing = pattern.piece(name, piece.side)
             traced = facing.traced
             width = traced.parameters.get("width_mm") if traced else None
-            mine = [
+            mine = tuple(
                 piece.edge(run.edge, run.side)
                 for sewn in (traced.sewn if traced else ())
                 for run in sewn.to
                 if run.piece == piece.name
-            ]
+            )
             if facing.layer != "facing" or width is None or not mine:
                 raise PatternError(
                     f"the {name} is no facing that was traced from the {self.piece}; trace one, "
                     "and cut the lining off at that"
                 )
-            out |= {edge.key: (facing, float(width)) for edge in mine}
-        return out
+            out.append(_Faced(facing, float(width), mine))
+        return tuple(out)
 
     def _pleated(self, copy: Piece) -> Piece:
         """Notch the pleat on both edges beside it, its depth in, and draw the line it lies at."""
@@ -191,13 +211,16 @@ class CopyLining(Tracing):
                 notches.append(Notch(name, beside.side, beside.name, corner, self.pleat_mm))
         return replace(copy, notches=tuple(notches), levels=tuple(lines))
 
-    def _sewn(self, piece: Piece, copy: Piece, key: EdgeKey, facing: Piece) -> Sewn | None:
+    def _sewn(self, piece: Piece, copy: Piece, faced: _Faced) -> Sewn | None:
         """Return the lining's cut edge against the facing's inner edge, where that is its own."""
+        facing = faced.facing
         assert facing.traced is not None
-        runs = [run for sewn in facing.traced.sewn for run in sewn.to]
-        if {run.piece for run in runs} != {piece.name} or len(runs) != 1:
+        pieces = {run.piece for sewn in facing.traced.sewn for run in sewn.to}
+        names = {(FACING_SEAM, faced.edges[0].side), *(e.key for e in faced.edges)}
+        cut = [e for e in copy.edges if e.key in names]
+        if pieces != {piece.name} or len(cut) != 1:
             return None
-        mine, inner = copy.edge(*key), facing.edge(INNER)
+        mine, inner = cut[0], facing.edge(INNER)
         wanted = sum(
             abs(one.by_mm)
             for one in self.ease
