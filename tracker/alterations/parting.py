@@ -41,6 +41,8 @@ ROUNDED_MM = 40.0
 TWO_NOTCHES_MM = 120.0
 _ON_MM = 0.05
 _JOINT_MM = 0.05
+#: A new edge bends by no more than this over a dart folded.
+_MOST_KINK_DEG = 2.0
 
 
 @dataclass(frozen=True)
@@ -439,7 +441,12 @@ class _Parting:
             straight = all(len(leg.runs) == 1 and len(leg.runs[0]) == 1 for leg in dart.legs)
             piece = legs_equal(piece, *dart.key) if straight else piece
             piece = mouth_trued(piece, *dart.key, 0.0)
-            assert abs(folded_kink_of(piece, *dart.key)) < 1.0
+            left = abs(folded_kink_of(piece, *dart.key))
+            if left > _MOST_KINK_DEG:
+                raise CannotPart(
+                    f"with the {dart.name} of the {piece.label} folded the new edge would bend by "
+                    f"{left:.0f} degrees; lay the line further from the dart's points"
+                )
         return piece
 
     def _tip(self, inner: _Inner, ahead: bool) -> Point:

@@ -107,6 +107,11 @@ class RunOnBelow(Kind):
                     f"the {name} of the {piece.label} is sewn in the {sewn[0].name} seam; run on "
                     "the pieces below it instead"
                 )
+            if piece.side is BodySide.CENTRE:
+                raise PatternError(
+                    f"the {piece.label} lies across the centre in one piece; run it on before its "
+                    "sides are made to differ"
+                )
             if into_the_piece(piece, edge) < 0:
                 raise PatternError(
                     f"the {name} of the {piece.label} is no lower edge; name the edge at its foot"
