@@ -95,11 +95,16 @@ def test_a_paper_pattern_is_entered_altered_in_words_and_marked_up(
         "nothing at underarm point", "--for", "it is loose",
     )  # fmt: skip
     assert altered.status == 0, altered.err
+    drawn = tracker("version", "export", "mara/tissue@2", "--as", "dxf")
+    assert drawn.status == 2
+    assert "write it as csv or json" in drawn.err
+    assert tracker("version", "export", "mara/tissue@2", "--as", "csv").status == 0
+    assert tracker("block", "trace", "mara-tissue-2.csv", "--try").status == 0
     assert tracker("report", "marking-up", "mara/tissue@2", "--out", "m.html").status == 0
     assert "side waist" in Path("m.html").read_text()
 
 
-@pytest.mark.parametrize("form", ["csv", "json", "svg"])
+@pytest.mark.parametrize("form", ["csv", "json", "svg", "dxf"])
 def test_a_version_is_written_out_and_traced_in_again(
     form: str, studio: Path, tracker: Any
 ) -> None:
@@ -110,6 +115,8 @@ def test_a_version_is_written_out_and_traced_in_again(
     assert again.status == 0, again.err
     told = json.loads(again.out)
     assert all(s["agrees"] for s in told["traced"]["seams"])
+    # The standard behind DXF keeps no seams.
+    assert bool(told["traced"]["seams"]) == (form != "dxf")
     twice = tracker("version", "export", "mara/bodice@1", "--as", form)
     assert twice.status == 1
     assert "exists already" in twice.err

@@ -111,7 +111,7 @@ def trace(
 ) -> None:
     """Trace an existing pattern in: points read off the paper, or a drawing with named lines.
 
-    The file is CSV, JSON or SVG; lines are drawn through the points to 0.3 mm. Without points
+    The file is CSV, JSON, SVG or DXF; lines are drawn through the points to 0.3 mm. Without points
     it keeps a paper pattern by its edges and their lengths. Every fault is told with its line.
 
         tracker block trace --example bodice.csv

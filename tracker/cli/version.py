@@ -100,7 +100,7 @@ def standing(
 def export(
     version: MaybeVersion = None,
     form: Annotated[
-        str, Option("--as", metavar="FORMAT", help="csv, json or svg; else as FILE, or svg.")
+        str, Option("--as", metavar="FORMAT", help="csv, json, svg or dxf; else as FILE, or svg.")
     ] = "",
     out: Annotated[str | None, Option(metavar="FILE", help="Where it goes; else here.")] = None,
     store: StoreFile = None,
@@ -108,7 +108,7 @@ def export(
     """Write a version's lines as points in a table or as a drawing, to be traced in again.
 
     On the sewing line, without allowances. Only the lines as they are now go out, not what
-    was done to them.
+    was done to them. DXF follows the layers of ASTM D6673, which keeps no seams.
 
         tracker version export mara/bodice@3
         tracker version export mara/bodice@3 --out bodice.csv

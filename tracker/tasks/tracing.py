@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from tracker.tracing.making import Traced
 
 #: What a version can be written as.
-FORMATS = ("csv", "json", "svg")
+FORMATS = ("csv", "json", "svg", "dxf")
 
 #: The word its root is stored under, and the revision of how lines are drawn through points.
 KIND, RULE = "traced in", 1
@@ -67,7 +67,7 @@ def trace_in(
     Args:
         store: the store; none to try only.
         code: the client, or nothing for the only one.
-        path: the file: CSV, JSON or SVG.
+        path: the file: CSV, JSON, SVG or DXF.
         name: what to call the pattern; none for the file's name.
         today: the version's date.
 
@@ -153,7 +153,7 @@ def export_version(
     Args:
         store: the store.
         said: the version.
-        word: csv, json or svg; "" for what the file's name ends in, or else svg.
+        word: csv, json, svg or dxf; "" for what the file's name ends in, or else svg.
         out: the file; none for CLIENT-PATTERN-3.svg here.
 
     Raises:
@@ -178,10 +178,18 @@ def export_version(
 
 
 def _written(version: Version, form: str) -> str:
+    from tracker.tracing.dxf_out import dxf_of
     from tracker.tracing.svg_out import svg_of
     from tracker.tracing.writing import csv_of, json_of, tables_of
 
+    if form in ("svg", "dxf") and not any(p.has_outline for p in version.pattern.pieces):
+        raise NotTraced(
+            f"{version.address} has names and lengths and no outlines, so there is nothing to "
+            "draw; write it as csv or json"
+        )
     if form == "svg":
         return svg_of(version.pattern, f"{version.address}: {version.sentence}")
+    if form == "dxf":
+        return dxf_of(version.pattern, str(version.address))
     tables = tables_of(version.pattern)
     return csv_of(tables) if form == "csv" else json_of(tables)

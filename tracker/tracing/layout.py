@@ -213,6 +213,10 @@ ABOUT = (
     "named piece and edge: front.side), at full scale (width and height in mm, cm or in, and a "
     "viewBox). A title that begins with dart, notch, grain, line or mark is that; an edge with a "
     "dart is a path of two strokes. The other tables may stand in its metadata as CSV.",
+    "DXF is read and written on the layers of ASTM D6673, Sewn Products Pattern Data "
+    "Interchange: a piece is a block, its outline on layer 1 or its sewing line on 14, corners on "
+    "2, notches on 4, fold on 6, grain on 7, lines inside on 8, drill holes on 13. It has no "
+    "place for seams; write the version as csv, name them there, and trace that in.",
 )
 
 

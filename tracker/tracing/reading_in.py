@@ -1,5 +1,9 @@
 """From the text of a file to a pattern, whatever of ours or of an open standard it is."""
 
+import re
+from dataclasses import replace
+
+from tracker.tracing.dxf_in import tracing_of_dxf
 from tracker.tracing.faults import Fault, Faults, NotATracing
 from tracker.tracing.json_rows import rows_of_json
 from tracker.tracing.making import Traced, made
@@ -37,17 +41,21 @@ def text_of(content: bytes) -> str:
 
 
 def traced_in(text: str) -> Traced:
-    """Read a tracing's text and make a pattern of it: CSV, JSON or SVG, told by its beginning.
+    """Read a tracing's text and make a pattern of it: CSV, JSON, SVG or DXF, told by its beginning.
 
     Raises:
         NotATracing: it cannot be read, or makes no pattern; every fault is told with its line.
     """
     faults = Faults()
     start = text.lstrip()[:1]
-    if start == "<":
+    notes: list[str] = []
+    if re.match(r"\s*(0|999)\s*\r?\n", text):
+        tracing = tracing_of_dxf(text, faults, notes)
+    elif start == "<":
         tracing = tracing_of_svg(text, faults)
     elif start in "{[":
         tracing = tracing_of(rows_of_json(text, faults), faults)
     else:
         tracing = tracing_of(rows_of_csv(text, faults), faults)
-    return made(tracing, faults)
+    traced = made(tracing, faults)
+    return replace(traced, notes=(*notes, *traced.notes))
