@@ -38,6 +38,10 @@ AsCause = Annotated[
     str | None,
     Option("--as", metavar="CAUSE", help="The cause decided on, of those propose lists."),
 ]
+Shared = Annotated[
+    list[str] | None,
+    Option("--with", metavar="SEAM", help="Share a tape difference with this seam too."),
+]
 ByHowMuch = Annotated[
     str | None, Option("--by", metavar="LENGTH", help="How much; else as the note's was read.")
 ]
@@ -63,6 +67,7 @@ def propose(
     nothing_at: NothingAt = None,
     cause: AsCause = None,
     by: ByHowMuch = None,
+    shared: Shared = None,
     likely: Annotated[
         bool, Option("--likely", help="Only list likely causes, whatever was measured.")
     ] = False,
@@ -96,7 +101,11 @@ def propose(
         write_advice(*advise(books, client, bare, start), how, json)
         notes = [n for n in notes if n not in bare]
     if notes:
-        write_altered(propose_notes(books, client, notes, start, spots, answer), how, json)
+        write_altered(
+            propose_notes(books, client, notes, start, spots, answer, tuple(shared or ())),
+            how,
+            json,
+        )
 
 
 @command(app, "accept")
@@ -106,6 +115,7 @@ def accept(
     nothing_at: NothingAt = None,
     cause: AsCause = None,
     by: ByHowMuch = None,
+    shared: Shared = None,
     owed_to: Annotated[
         str | None,
         Option("--cause", help="Mark the notes: body, style, cloth or taste; else as noted."),
@@ -140,7 +150,7 @@ def accept(
     mark = read_word(Cause, owed_to, "cause") if owed_to else None
     made = accept_notes(
         books, client, notes, today(), start, spots, sentence, read_answer(cause, by, how), mark,
-        into,
+        into, tuple(shared or ()),
     )  # fmt: skip
     write_altered(made, how, json)
     write_for_the_block(books, made, json)

@@ -28,6 +28,7 @@ from tracker.fitting.looking import LENGTHWAYS
 from tracker.fitting.observation import Observation, Sign
 from tracker.fitting.reading import ReadingKind, understand
 from tracker.fitting.scene import Scene, part_of
+from tracker.fitting.sharing import shared_out
 from tracker.fitting.suggest import cause_named, chosen, likely, spot_of
 from tracker.history.step import Step, Taken
 from tracker.pattern.bodyside import BodySide
@@ -93,6 +94,7 @@ def answers(
     body_girths: Mapping[str, float] | None = None,
     to_nothing_at: tuple[tuple[str, float], ...] = (),
     answer: Answer | None = None,
+    shared_with: tuple[str, ...] = (),
 ) -> tuple[Proposal, ...]:
     """Propose what a note asks for, from its readings or from a cause that was decided on.
 
@@ -103,6 +105,7 @@ def answers(
         to_nothing_at: (corner, distance in mm) places at which the change ends; without any,
             one reading holds all along a seam.
         answer: the cause decided on; without it the readings themselves are followed.
+        shared_with: other seams that a tape difference is shared out over.
 
     Returns:
         One proposal or several, in order: each is made for the pattern the one before leaves.
@@ -111,7 +114,10 @@ def answers(
         NoAmount: the note has no readings and no cause was decided on.
         TrackerError: it cannot be done.
     """
-    kinds, echo = _decided(pattern, note, to_nothing_at, answer)
+    if shared_with:
+        kinds, echo = shared_out(pattern, note, shared_with)
+    else:
+        kinds, echo = _decided(pattern, note, to_nothing_at, answer)
     told: list[Proposal] = []
     drawn = pattern
     for kind in kinds:

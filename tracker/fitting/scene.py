@@ -141,7 +141,7 @@ class Scene:
         if not piece.has_outline:
             length = length_of(edge, otherwise * 2)
             return round(min(otherwise if share is None else length * share, length), 1)
-        height = self._height(piece, line, mark)
+        height = self.height(piece, line=line, mark=mark)
         if height is None:
             along = edge.length * share if share is not None else min(otherwise, edge.length / 2)
             return round(along, 1)
@@ -150,7 +150,8 @@ class Scene:
             raise NotHere(f"the {edge_name} of the {piece.label} does not reach that height")
         return round(found if corner == edge.start else edge.length - found, 1)
 
-    def _height(self, piece: Piece, line: str, mark: str) -> float | None:
+    def height(self, piece: Piece, *, line: str = "", mark: str = "") -> float | None:
+        """Return the height at which a line, or a mark, lies on a piece; nothing without one."""
         for level in piece.levels:
             if line and level.name == line and self._meant(level.side):
                 if level.strokes:

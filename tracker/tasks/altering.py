@@ -73,6 +73,7 @@ def propose_notes(
     start: str | None = None,
     to_nothing_at: tuple[Spot, ...] = (),
     answer: Answer | None = None,
+    shared_with: tuple[str, ...] = (),
 ) -> Altered:
     """Foretell the alterations some notes ask for; nothing is stored.
 
@@ -83,12 +84,13 @@ def propose_notes(
         start: the version to start from; without it the newest of the pattern that was fitted.
         to_nothing_at: places at which each change ends, for notes read at one place.
         answer: the cause of a single note, and how much.
+        shared_with: other seams that a single note's tape difference is shared out over.
 
     Raises:
         TrackerError: no such note, no reading to work from, or it cannot be drawn.
     """
     with store.reading() as books:
-        return _for_notes(books, client, notes, start, to_nothing_at, answer)[0]
+        return _for_notes(books, client, notes, start, to_nothing_at, answer, shared_with)[0]
 
 
 def accept_notes(
@@ -102,6 +104,7 @@ def accept_notes(
     answer: Answer | None = None,
     cause: "Cause | None" = None,
     into: str | None = None,
+    shared_with: tuple[str, ...] = (),
 ) -> Altered:
     """Make the next version from what some notes ask for; the notes then say so.
 
@@ -112,7 +115,9 @@ def accept_notes(
         TrackerError: see ``propose_notes``; nothing is stored.
     """
     with store.writing() as books:
-        foretold, parent, dealt = _for_notes(books, client, notes, start, to_nothing_at, answer)
+        foretold, parent, dealt = _for_notes(
+            books, client, notes, start, to_nothing_at, answer, shared_with
+        )
         steps = tuple(
             (p.kind, (n.observation_id,)) for p, n in zip(foretold.proposals, dealt, strict=True)
         )
@@ -127,6 +132,7 @@ def _for_notes(
     start: str | None,
     to_nothing_at: tuple[Spot, ...],
     answer: Answer | None = None,
+    shared_with: tuple[str, ...] = (),
 ) -> tuple[Altered, Version, tuple["Observation", ...]]:
     """Foretell notes in the order of looking; each proposal comes with the note behind it."""
     code = the_client(books, client).code
@@ -134,8 +140,8 @@ def _for_notes(
     notes = tuple(the_note(books, code, name) for name in names)
     if not notes:
         raise NothingToAlter("which note? Name one as fitting and note, as in 2.3")
-    if answer is not None and len(notes) > 1:
-        raise NothingToAlter("one cause at a time: name a single note with --as")
+    if (answer is not None or shared_with) and len(notes) > 1:
+        raise NothingToAlter("one cause at a time: name a single note with --as or --with")
     parent, warnings = parent_of(books, notes, start)
     girths = girths_of(books, code)
     full = note_names(books, code)
