@@ -15,12 +15,15 @@ from tracker.alterations.kinds.change_a_dart import ChangeDart
 from tracker.alterations.kinds.change_the_neckline import ChangeNeckline, Neck
 from tracker.alterations.kinds.change_the_shoulder_length import Length, ShoulderLength
 from tracker.alterations.kinds.change_the_shoulder_slope import ShoulderSlope, Slope
+from tracker.alterations.kinds.change_the_upper_arm import CapKept, Room, UpperArm
 from tracker.alterations.kinds.change_the_width_across import Width, WidthAcross
 from tracker.alterations.kinds.close_a_gap_into_a_dart import CloseGap
+from tracker.alterations.kinds.fit_the_cap import Answer, FitCap
 from tracker.alterations.kinds.fold_out import FoldOut
 from tracker.alterations.kinds.join_the_side_panels import JoinSidePanels
 from tracker.alterations.kinds.lengthen_or_shorten import Lengthen
 from tracker.alterations.kinds.level_an_edge import HeightAt, LevelEdge
+from tracker.alterations.kinds.make_it_sleeveless import MakeSleeveless
 from tracker.alterations.kinds.move_a_corner import MoveCorner
 from tracker.alterations.kinds.move_a_dart import MoveDart
 from tracker.alterations.kinds.move_a_notch import MoveNotch
@@ -28,6 +31,10 @@ from tracker.alterations.kinds.panel_the_back import PanelBack
 from tracker.alterations.kinds.panel_the_front import PanelFront
 from tracker.alterations.kinds.plan_the_ease import PlanEase
 from tracker.alterations.kinds.raise_an_edge import Height, RaiseEdge
+from tracker.alterations.kinds.raise_the_armhole import Height as Depth
+from tracker.alterations.kinds.raise_the_armhole import RaiseArmhole
+from tracker.alterations.kinds.raise_the_cap import Height as CapHeight
+from tracker.alterations.kinds.raise_the_cap import Kept, RaiseCap
 from tracker.alterations.kinds.remove_a_dart import RemoveDart
 from tracker.alterations.kinds.remove_a_notch import RemoveNotch
 from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
@@ -41,6 +48,7 @@ from tracker.alterations.kinds.take_in_a_seam import TakeIn
 from tracker.alterations.kinds.taper_or_widen import Round, SeamFrom, Taper, TaperOrWiden
 from tracker.alterations.kinds.true_a_join import TrueJoin
 from tracker.alterations.kinds.turn_a_dart import TurnDart
+from tracker.alterations.kinds.turn_the_sleeve import Pitch, TurnSleeve
 from tracker.alterations.slashing import Centre
 from tracker.drafting.style_join_choice import AtLine
 from tracker.pattern.bodyside import BodySide
@@ -342,6 +350,32 @@ def _sleeve(rng: random.Random, pattern: Pattern) -> Kind:
     return replace(arm, upper_arm_mm=arm.upper_arm_mm + rng.uniform(-30, 30))
 
 
+def _sleeve_altered(rng: random.Random, pattern: Pattern) -> Kind:
+    """What is done to a sleeve; to a bodice without one, what makes a place for it."""
+    side, sleeved = _side(rng), any(p.name == "sleeve" for p in pattern.pieces)
+    choice = rng.randrange(6) if sleeved or rng.random() < 0.4 else rng.choice([4, 4, 5])
+    if choice == 0:
+        return UpperArm(
+            to=rng.choice(list(Room)), by_mm=rng.uniform(2, 40), keep=rng.choice(list(CapKept)),
+            nothing_mm=rng.choice([None, None, rng.uniform(40, 180)]), side=side,
+        )  # fmt: skip
+    if choice == 1:
+        return RaiseCap(
+            to=rng.choice(list(CapHeight)), by_mm=rng.uniform(2, 25), keep=rng.choice(list(Kept)),
+            side=side,
+        )  # fmt: skip
+    if choice == 2:
+        return TurnSleeve(to=rng.choice(list(Pitch)), by_mm=rng.uniform(2, 25), side=side)
+    if choice == 3:
+        return FitCap(by=rng.choice(list(Answer)), side=side)
+    if choice == 4:
+        return RaiseArmhole(to=rng.choice(list(Depth)), by_mm=rng.uniform(2, 20), side=side)
+    return MakeSleeveless(
+        raised_mm=rng.uniform(0, 20), side_in_mm=rng.uniform(0, 24),
+        shoulder_mm=rng.uniform(0, 25), side=side,
+    )  # fmt: skip
+
+
 def _panel(rng: random.Random, pattern: Pattern) -> Kind:
     del pattern
     return rng.choice([PanelFront, PanelBack])(side=_side(rng))
@@ -375,7 +409,7 @@ MAKERS: tuple[Maker, ...] = (
     _take_in, _take_in, _take_in, _shift, _shift, _reshape, _reshape, _corner, _dart, _change_dart,
     _change_dart, _move_dart, _remove_dart, _turn_dart, _gap, _bust, _notch, _remove_notch, _length,
     _slash, _slash, _across, _slope, _shoulder, _width, _neck, _taper, _raise, _level, _join,
-    _sleeve, _panel, _side_panel, _words,
+    _sleeve, _sleeve_altered, _panel, _side_panel, _words,
 )  # fmt: skip
 
 
@@ -388,6 +422,8 @@ MADE = {
     "change the shoulder slope", "change the shoulder length", "change the width across",
     "change the neckline", "taper or widen", "raise or lower an edge", "level an edge",
     "true a join", "add a sleeve", "panel the front", "panel the back", "join the side panels",
+    "change the upper arm", "raise or lower the cap", "turn the sleeve",
+    "fit the cap to the armhole", "raise or lower the armhole", "make it sleeveless",
     "plan the ease", "set the grain", "set the layer", "set the cut instruction",
 }  # fmt: skip
 #: Says what a version left out, and is no step of a pattern's.
