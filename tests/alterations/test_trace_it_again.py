@@ -10,7 +10,10 @@ from wardrobe import bodice
 from tracker.alterations.along_seams import AmountAt
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import DoesNotFit
+from tracker.alterations.kinds.cut_a_stand_collar import CutStandCollar
+from tracker.alterations.kinds.cut_an_interfacing import CutInterfacing
 from tracker.alterations.kinds.leave_it_as_it_is import LeaveAsItIs
+from tracker.alterations.kinds.leave_out_a_piece import LeaveOut
 from tracker.alterations.kinds.panel_the_front import PanelFront
 from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
@@ -145,3 +148,25 @@ def test_tracing_what_is_not_out_of_date_changes_nothing() -> None:
     block = faced()
     again = done(TraceAgain(piece="front facing"), block, "again")
     assert pattern_digest(again.pattern) == pattern_digest(block)
+
+
+def test_a_taken_piece_is_left_out_with_its_seam_and_nothing_else() -> None:
+    block = done(CutStandCollar(name="collar"), faced(), "collar").pattern
+    applied = done(LeaveOut(piece="collar"), block, "out")
+    assert applied.pattern.pieces == block.pieces[:-1]
+    assert [s.name for s in applied.pattern.seams] == ["side", "shoulder", "centre back"]
+    assert "the neck seam is gone" in applied.effect.notes
+
+
+@pytest.mark.parametrize(
+    ("piece", "part"),
+    [
+        ("front", "a piece of the shell"),
+        ("front facing", "interfacing was taken from the front facing"),
+        ("facing", "no piece called 'facing'"),
+    ],
+)
+def test_what_others_need_is_not_left_out(piece: str, part: str) -> None:
+    block = done(CutInterfacing(name="interfacing", piece="front facing"), faced(), "i").pattern
+    with pytest.raises(TrackerError, match=part):
+        apply_step(LeaveOut(piece=piece), block, "x")

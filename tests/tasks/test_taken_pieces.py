@@ -19,7 +19,7 @@ from tracker.tasks.measuring import record_session
 from tracker.tasks.printing import PrintWish, print_version
 from tracker.tasks.said import as_it_is
 from tracker.tasks.styling import SleeveWish, sew_in_sleeves
-from tracker.tasks.versions import work_out_again
+from tracker.tasks.versions import show_version, work_out_again
 
 LOWER = ReshapeEdge(
     piece="front", edge="neckline",
@@ -111,6 +111,7 @@ def test_a_sleeve_from_an_estimated_arm_says_so_on_its_piece(
     sew_in_sleeves(studio, "mara/bodice", SleeveWish(estimate=estimate), TODAY, None)
     text, _ = printed(studio, tmp_path / "1.pdf")
     assert "SLEEVE" in text
+    assert bool(show_version(studio, "mara/bodice").estimated) is estimate
     assert ("wrist" in text and "estimated, not measured" in text) is estimate
     # One label, the sleeve's, and the title name what was estimated; front and back do not.
     assert text.lower().count("estimated, not measured") == (2 if estimate else 0)

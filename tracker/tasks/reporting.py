@@ -28,7 +28,7 @@ from tracker.tasks.papers import day_words, write_paper
 from tracker.tasks.preferences import manner
 from tracker.tasks.reasons import Because, why_each_seam
 from tracker.tasks.spots import spot_of
-from tracker.tasks.versions import lineage, two_versions
+from tracker.tasks.versions import all_estimated, lineage, two_versions
 from tracker.units import in_both, write_both
 
 if TYPE_CHECKING:
@@ -216,7 +216,7 @@ def effect_sentences(effect: Effect, pattern: Pattern) -> tuple[str, ...]:
 
 def estimated_cautions(line: tuple[Version, ...]) -> tuple[str, ...]:
     """Say what of the body behind a version was estimated, not measured."""
-    estimated = line[0].estimated
+    estimated = all_estimated(line)
     if not estimated:
         return ()
     return (f"Estimated, not measured: {', '.join(estimated)}.",)

@@ -157,13 +157,13 @@ def show_version(store: "Store", said: str | None) -> Shown:
         body = girths_by(books, code, version.made_on)
         names = note_names(books, code)
         row = _row(books, version.address)
-        root = lineage(books, version)[0]
+        line = lineage(books, version)
     pattern, girths = version.pattern, body.at if body else {}
     because = dict.fromkeys(names.get(b, b) for t in version.taken for b in t.step.because)
     drawn = all(p.has_outline for p in pattern.pieces)
     return Shown(
         row=row,
-        estimated=root.estimated,
+        estimated=all_estimated(line),
         steps=tuple(t.sentence for t in version.taken),
         notes=tuple(because),
         girths=tuple(_girth(pattern, line, girths.get(line)) for line in lines_of(pattern)),
@@ -315,7 +315,14 @@ def estimated_of(line: tuple[Version, ...]) -> tuple[tuple[str, tuple[str, ...]]
                 _, _, told = version.sentence.partition(f"; {ESTIMATED}")
                 names = tuple(n.strip() for n in told.split(",") if n.strip())
             out[SLEEVE] = names
-    return tuple((piece, names) for piece, names in out.items() if names)
+    there = {p.name for p in line[-1].pattern.pieces}
+    return tuple((piece, names) for piece, names in out.items() if names and piece in there)
+
+
+def all_estimated(line: tuple[Version, ...]) -> tuple[str, ...]:
+    """Return the names of the measurements that were estimated for any piece of a version."""
+    own = [name for _, names in estimated_of(line) for name in names]
+    return tuple(dict.fromkeys((*line[0].estimated, *own)))
 
 
 def newer_approved(books: "Books", address: Address) -> Address | None:
