@@ -239,8 +239,7 @@ def test_one_sleeve_only(kind: Kind, side: BodySide) -> None:
 
 SENTENCES = {
     FULLER: "Sleeves 24 mm fuller each round the upper arm: 12 mm to the front and 12 mm to the "
-    "back of the underarm, to nothing at the elbow line, or half-way down without one; the cap as "
-    "long as it was, so lower",
+    "back of the underarm, to nothing at the elbow line; the cap as long as it was, so lower",
     RAISED: "Sleeves: cap raised 10 mm at its top, to nothing at the underarm; the upper arm as "
     "wide as it was, so the cap longer and its ease more",
     FORWARD: "Sleeves turned 10 mm forward in the armhole: all cap notches, the shoulder's too, "

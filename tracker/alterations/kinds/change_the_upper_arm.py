@@ -11,6 +11,7 @@ from tracker.alterations.set_in import SetIn
 from tracker.alterations.sleeve_moved import Moved, sleeve_moved, to_nothing
 from tracker.alterations.sleeves import cap_told, each_moved, undrawn, who
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper
+from tracker.drafting.sleeve_pattern import ELBOW_LINE
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
@@ -91,11 +92,12 @@ class UpperArm(Kind):
         way = "fuller" if self._wider > 0 else "narrower"
         half = mm(abs(self.by_mm) / 2)
         verb = "to" if self._wider > 0 else "from"
-        place = (
-            "the elbow line, or half-way down without one"
-            if self.nothing_mm is None
-            else f"{mm(self.nothing_mm)} below the underarm point"
-        )
+        if self.nothing_mm is not None:
+            place = f"{mm(self.nothing_mm)} below the underarm point"
+        elif any(v.name == ELBOW_LINE for p in pattern.pieces for v in p.levels):
+            place = "the elbow line"
+        else:
+            place = "half-way down the underarm seam"
         if self.keep == CapKept.LENGTH:
             cap = f"as long as it was, so {'lower' if self._wider > 0 else 'higher'}"
         else:
