@@ -68,6 +68,16 @@ def test_an_amount_read_at_an_edge_is_echoed_and_other_causes_are_named(
     assert tracker("alter", "propose", "1.1", "--json").json["otherwise"][0] == "hollow chest"
 
 
+def test_a_tape_difference_is_shared_with_the_seams_named(tracker: Tracker, studio: Any) -> None:
+    tracker("note", "new", "mara", "--seam", "side", "--sign", "loose", "--tape",
+            "24mm at side waist", "--tape", "nothing at underarm point")  # fmt: skip
+    said = tracker("alter", "propose", "1.1", "--with", "centre back")
+    out = " ".join(said.out.split())
+    assert "shared by 6 edges of the side, centre back seams, 4 mm (3/16 in) at each" in out
+    made = tracker("alter", "accept", "1.1", "--with", "centre back", "--json").json
+    assert [s["parameters"]["seam"] for s in made["steps"]] == ["side", "centre back"]
+
+
 def test_notes_are_listed_in_the_order_of_looking(tracker: Tracker, studio: Any) -> None:
     assert "no note that waits" in tracker("fitting", "order", "mara").out
     tracker("note", "new", "mara", "--edge", "waist", "--sign", "too long")

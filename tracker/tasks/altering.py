@@ -151,7 +151,7 @@ def _for_notes(
     for note in in_order(pattern, notes):
         garment = books.garment(books.fitting(note.fitting_id).garment_id)
         with saying_in_full(note, full[note.observation_id]):
-            made = answers(pattern, note, girths, to_nothing_at, answer)
+            made = answers(pattern, note, girths, to_nothing_at, answer, shared_with)
         for one in made:
             check_outlet(one.kind, garment)
             cut_already += filter(None, [only_for_the_next(one.kind, garment)])
