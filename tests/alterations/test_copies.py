@@ -24,6 +24,7 @@ from tracker.alterations.kinds.trace_it_again import TraceAgain
 from tracker.alterations.out_of_date import out_of_date
 from tracker.drafting.bodice import draft_bodice
 from tracker.drafting.bodice_wants import BodiceChoices
+from tracker.drafting.facing_piece import clear_mm
 from tracker.errors import TrackerError
 from tracker.geometry.area import polygon
 from tracker.pattern.bodyside import BodySide
@@ -153,6 +154,10 @@ def test_a_front_that_buttons_is_lined_up_to_the_facing_of_its_edge_and_neckline
     areas = [polygon(p.plain_ring).area for p in (after.piece("front"), facing, lining)]
     assert areas[0] == pytest.approx(areas[1] + areas[2], rel=1e-4)
     assert before_cutting(after).clean
+    for piece in (facing, lining):
+        assert piece.grain is not None
+        assert clear_mm(piece, piece.grain) > 8.0
+        assert abs((piece.grain[1] - piece.grain[0]).real) < 1e-6
     assert lining.notch("front armhole notch") == after.piece("front").notch("front armhole notch")
 
 

@@ -21,6 +21,8 @@ from tracker.pattern.walk import notch_on_edge
 INNER = "inner edge"
 #: A grain line keeps this share of its chord clear at either end.
 _GRAIN_CLEAR = 0.15
+#: Of grain lines about as long as the longest the one clearest of the edges is drawn.
+_LONG_ENOUGH = 0.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,27 +193,37 @@ def _notches(row: Row, edges: tuple[Edge, ...]) -> list[Notch]:
 
 
 def grain_in(piece: Piece, heading: Point) -> tuple[Point, Point] | None:
-    """Return a grain line in a direction where a piece is longest along it."""
+    """Return a grain line in a direction: where the piece is long along it, clear of its edges."""
     way = unit(heading)
     ring = piece.plain_ring
     points = [p for curve in ring for p in curve.flattened(0.5)]
     across = [cross(way, p) for p in points]
     low, high = min(across), max(across)
-    best: tuple[float, Point, Point] | None = None
+    found: list[tuple[Point, Point]] = []
     region = Region(ring)
     for k in range(1, 40):
         through = left_of(way) * (low + (high - low) * k / 40)
         met = sorted(c.second_mm for curve in ring for c in with_line(curve, through, way))
         for a, b in itertools.pairwise(met):
-            one, two = through + way * a, through + way * b
-            if b - a > (best[0] if best else 1.0) and region.holds((one + two) / 2):
-                best = b - a, one, two
-    if best is None:
+            if b - a > 1.0 and region.holds(through + way * ((a + b) / 2)):
+                one, two = through + way * a, through + way * b
+                found.append((along(one, two, _GRAIN_CLEAR), along(one, two, 1 - _GRAIN_CLEAR)))
+    if not found:
         return None
-    _, one, two = best
-    return along(one, two, _GRAIN_CLEAR), along(one, two, 1 - _GRAIN_CLEAR)
+    longest = max(abs(two - one) for one, two in found)
+    enough = [g for g in found if abs(g[1] - g[0]) >= _LONG_ENOUGH * longest]
+    return max(enough, key=lambda g: clear_mm(piece, g))
+
+
+def clear_mm(piece: Piece, grain: tuple[Point, Point]) -> float:
+    """Return how far a grain line stays from a piece's outline; less than nothing outside it."""
+    spots = [along(*grain, k / 4) for k in range(5)]
+    region = Region(piece.plain_ring)
+    near = min(curve.nearest(spot)[1] for curve in piece.plain_ring for spot in spots)
+    return near if all(region.holds(spot) for spot in spots) else -near
 
 
 __all__ = [
-    "INNER", "Ring", "Stretch", "facing_piece", "facing_ring", "grain_in", "joined", "stretches",
+    "INNER", "Ring", "Stretch", "clear_mm", "facing_piece", "facing_ring", "grain_in", "joined",
+    "stretches",
 ]  # fmt: skip

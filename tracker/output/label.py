@@ -206,9 +206,15 @@ def label_in(
         strip = shapely.LineString([(a.real, a.imag), (b.real, b.imag)])
         free = free.difference(strip.buffer(15.0))
     heart = shapely.centroid(free if not free.is_empty else shape)
+    # No box fits whose lesser side is more than the widest circle there is room for.
+    widest = 0.0
+    if not free.is_empty:
+        widest = 2 * shapely.maximum_inscribed_circle(free, tolerance=1.0).length + 2.0
     for said, angles in ((words, _UPRIGHT), (short, _SLANTING))[: 2 if short else 1]:
         tried = sorted(_settings(said, angles), key=lambda one: one[0])
         for _, block, angle, scale, room in tried:
+            if min(block.width_mm, block.height_mm) > widest:
+                continue
             middle = _spot(free, heart, block, angle)
             if middle is not None:
                 return Placed(set_in(said, room, scale, even=True), middle, angle, scale)

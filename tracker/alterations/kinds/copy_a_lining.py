@@ -10,7 +10,7 @@ from tracker.alterations.kind import Example
 from tracker.alterations.told import mm
 from tracker.alterations.tracing import Tracing, names_found
 from tracker.drafting.cut_off import FACING_SEAM, cut_off
-from tracker.drafting.facing_piece import INNER
+from tracker.drafting.facing_piece import INNER, clear_mm, grain_in
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
@@ -23,6 +23,8 @@ from tracker.pattern.traced import Sewn
 
 #: Of a lining that is meant to meet its facing: longer than this by nothing she asked for.
 _WORTH_MM = 0.05
+#: A grain line nearer to what the lining is cut off at is drawn elsewhere.
+_GRAIN_CLEAR_MM = 8.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +137,8 @@ class CopyLining(Tracing):
                 outward[edge.key] = outward.get(edge.key, 0.0) + self.pleat_mm
         faced = self._faced(pattern, piece)
         copy = self._cut(pattern, piece, faced, outward)
+        if copy.grain and clear_mm(copy, copy.grain) < _GRAIN_CLEAR_MM:
+            copy = replace(copy, grain=grain_in(copy, copy.grain[1] - copy.grain[0]))
         if self.pleat_mm:
             copy = self._pleated(copy)
         sewn = tuple(self._sewn(piece, copy, one) for one in faced)

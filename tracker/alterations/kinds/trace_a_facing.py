@@ -7,7 +7,7 @@ from tracker.alterations import examples
 from tracker.alterations.kind import Example
 from tracker.alterations.told import ONE_SIDE, mm
 from tracker.alterations.tracing import EdgeOf, Tracing, edges_found, for_side
-from tracker.drafting.centre import is_centre
+from tracker.drafting.centre import centre_name
 from tracker.drafting.facing import Facing, facing_of
 from tracker.drafting.laid_flat import EdgeOn, Row, row_of
 from tracker.pattern.bodyside import BodySide
@@ -129,7 +129,8 @@ def _notes(pattern: Pattern, row: Row, facing: Facing) -> list[str]:
     if facing.seams:
         told.append(f"cut in one across the {' and the '.join(facing.seams)} seam")
     for laid in (row.before, row.after):
-        if is_centre(pattern, laid.piece, laid.edge) and laid.edge.name != facing.piece.fold:
+        centre = centre_name(pattern, laid.piece, laid.edge)
+        if centre == laid.edge.name and centre != facing.piece.fold:
             told.append(
                 f"it has an edge at the {laid.edge.name}, as the {laid.piece.name} has: put it on "
                 "the fold if nothing opens there"
