@@ -17,7 +17,8 @@ from tracker.tasks.preferences import Manner
 from tracker.tasks.typed_kind import read_kind
 from tracker.units import Unit
 
-KINDS = tuple(kinds().values())
+#: A record only the program makes is never typed, and may hold a whole pattern.
+KINDS = tuple(kind for kind in kinds().values() if kind.family != "record")
 
 
 def read(words: tuple[str, ...], unit: Unit = Unit.CM) -> Kind:

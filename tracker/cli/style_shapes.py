@@ -1,8 +1,8 @@
-"""``tracker style flare``, ``neckline`` and ``lengthen``: edges drawn elsewhere."""
+"""``tracker style flare``, ``neckline``, ``lengthen``, ``skirt``: edges elsewhere, a dress."""
 
 from typing import Annotated
 
-from typer import Option
+from typer import Argument, Option
 
 from tracker.cli.clock import today
 from tracker.cli.options import AsJson, MaybeVersion, PictureFile, StoreFile, opened
@@ -163,3 +163,35 @@ def lengthen(
         dart_mm=read_length(dart, how.unit),
     )
     write_altered(style_by(books, version, [kind], today(), name, dry), how, json)
+
+
+@command(app, "skirt")
+def skirt(
+    skirt: Annotated[
+        str, Argument(metavar="CLIENT/PATTERN@VERSION", help="The skirt: mara/skirt@2.")
+    ],
+    version: MaybeVersion = None,
+    ease_in: Annotated[
+        bool, Option("--ease", help="Ease the skirt in, 6 mm a half at most; else it is fitted.")
+    ] = False,
+    name: Annotated[
+        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
+    ] = "dress",
+    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    picture: PictureFile = None,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Sew a skirt to a bodice at the waist: a dress with a waist seam.
+
+    The skirt is fitted at its side seams so that they meet the bodice's.
+
+        tracker style skirt mara/skirt mara/bodice --as dress --try
+    """
+    from tracker.cli.effects import write_altered
+    from tracker.tasks.preferences import manner
+    from tracker.tasks.style_steps import join_a_skirt
+
+    books = opened(store)
+    made = join_a_skirt(books, version, skirt, ease_in, today(), name, dry)
+    write_altered(made, manner(books), json)
