@@ -209,8 +209,8 @@ def label_in(
     # No box fits whose lesser side is more than the widest circle there is room for.
     widest = 0.0
     if not free.is_empty:
-        radius: BaseGeometry = shapely.maximum_inscribed_circle(free)
-        widest = 2 * radius.length + 2.0
+        radius = shapely.length(shapely.maximum_inscribed_circle([free]))[0]
+        widest = 2 * float(radius) + 2.0
     for said, angles in ((words, _UPRIGHT), (short, _SLANTING))[: 2 if short else 1]:
         tried = sorted(_settings(said, angles), key=lambda one: one[0])
         for _, block, angle, scale, room in tried:
