@@ -24,7 +24,7 @@ def opened(text: str) -> Any:
     return ezdxf.read(io.StringIO(text))  # type: ignore[attr-defined]
 
 
-@pytest.mark.parametrize("name", [n for n in patterns() if n != "on paper"])
+@pytest.mark.parametrize("name", ["with a sleeve", "with a fish dart", "right and left apart"])
 def test_what_is_written_reads_back_as_the_same_pieces(name: str) -> None:
     pattern = patterns()[name]
     again = traced_in(dxf_of(pattern, name)).pattern
@@ -117,6 +117,11 @@ def test_a_piece_written_elsewhere_is_read_with_edges_from_corner_to_corner(inch
         ("0\nSECTION\n2\nHEADER\n", "no DXF that can be read"),
         ("0\nSECTION\n2\nENTITIES\n0\nPOINT\nten\n", "no DXF that can be read"),
         (made_elsewhere()[:900], "no DXF that can be read"),
+        (made_elsewhere().replace("YOKE", "YOKE\n 70\ninf", 1), "no DXF that can be read"),
+        (
+            dxf_of(sleeved(), "x").replace("body side both", "body side bth", 1),
+            "“bth” is no body side; it is both, right, left, centre",
+        ),
     ],
 )
 def test_what_cannot_be_read_is_told(text: str, says: str) -> None:

@@ -6,6 +6,9 @@ import json
 import re
 
 import pytest
+from altering import A_THIRD
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import check
@@ -436,3 +439,27 @@ def test_every_table_and_column_is_described() -> None:
     for (title, columns), table in zip(told, TABLES.values(), strict=True):
         assert title.startswith(f"{table.name}: ")
         assert all(says for _, says, _ in columns)
+
+
+@settings(max_examples=A_THIRD)
+@given(
+    source=st.sampled_from([SKIRT, PAPER]),
+    at=st.floats(0, 1),
+    word=st.sampled_from(
+        ["0", "-1", "1e9", "nan", "", '"', ";", "\n", "corner", "mouth", "front", "{", "ë"]
+    ),
+    line=st.floats(0, 1),
+)
+def test_a_file_with_anything_in_it_is_read_or_told_of(
+    source: str, at: float, word: str, line: float
+) -> None:
+    cells = list(re.finditer(r"[^,\n]+", source))
+    cell = cells[int(at * (len(cells) - 1))]
+    lines = (source[: cell.start()] + word + source[cell.end() :]).split("\n")
+    del lines[int(line * (len(lines) - 1))]
+    try:
+        outcome = [traced_in("\n".join(lines)).sentence]
+    except NotATracing as fault:
+        outcome = [f.sentence for f in fault.faults]
+    assert outcome
+    assert all("\n" not in sentence for sentence in outcome)

@@ -8,7 +8,7 @@ from wardrobe import bodice
 
 from tracker.tracing.faults import NotATracing
 from tracker.tracing.making import Traced
-from tracker.tracing.reading_in import traced_in
+from tracker.tracing.reading_in import text_of, traced_in
 from tracker.tracing.svg_out import svg_of
 
 HEAD = '<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="600mm" viewBox="0 0 300 600">'
@@ -107,6 +107,15 @@ def test_transforms_move_it_and_leave_its_size(transform: str) -> None:
     assert now.area_mm2 == pytest.approx(was.area_mm2, rel=1e-6)
     for edge in was.edges:
         assert now.edge(edge.name).length == pytest.approx(edge.length, abs=1e-5)
+
+
+def test_the_encoding_a_drawing_names_makes_no_difference() -> None:
+    text = f'<?xml version="1.0" encoding="ISO-8859-1"?>\n{without_seams()}'.replace(
+        "seat", "größe"
+    )
+    piece = traced(text_of(text.encode("latin-1"))).pattern.piece("back")
+    assert piece.marks[0].name == "größe"
+    assert traced(text.replace("ISO-8859-1", "no-such")).pattern.piece("back") == piece
 
 
 def test_paths_without_groups_name_their_piece_and_other_shapes_are_lines_too() -> None:

@@ -54,6 +54,18 @@ class _Words:
     at: Point
 
 
+class _NotASide(ValueError):
+    """A body side that is none."""
+
+
+def _own_side(words: _Words, usual: BodySide) -> BodySide:
+    """The body side that is told, or the usual."""
+    word = words.told.get("body side", str(usual))
+    if word not in tuple(BodySide):
+        raise _NotASide(f"“{word}” is no body side; it is {', '.join(BodySide)}")
+    return BodySide(word)
+
+
 @dataclass(slots=True)
 class _Held:
     """What a block holds, in millimetres."""
@@ -82,25 +94,37 @@ def tracing_of_dxf(text: str, faults: Faults, notes: list[str]) -> Tracing:
     Raises:
         NotATracing: it cannot be read; every fault is told.
     """
-    import ezdxf
-    from ezdxf.lldxf.const import DXFError
-
-    try:
-        doc = ezdxf.read(io.StringIO(text))  # type: ignore[attr-defined]
-    except (DXFError, ValueError, LookupError, TypeError, AttributeError) as fault:
-        faults.tell(0, f"this is no DXF that can be read ({' '.join(str(fault).split())[:80]})")
-        faults.stop_if_any()
-        raise
-    scale = _scale(doc, faults)
+    held = _blocks(text, faults)
     faults.stop_if_any()
-    held = [_held(b, scale) for b in doc.blocks if not b.name.startswith(("*", "_"))]
-    pieces = [_piece(h, faults, notes) for h in held if BOUNDARY in h.lines or SEWING in h.lines]
+    pieces = []
+    for block in (h for h in held if BOUNDARY in h.lines or SEWING in h.lines):
+        try:
+            pieces.append(_piece(block, faults, notes))
+        except _NotASide as fault:
+            faults.tell(0, f"the block {block.name}: {fault}")
     if not pieces:
         faults.tell(
             0, "there is no piece in this DXF: a piece is a block with its outline on layer 1"
         )
     faults.stop_if_any()
     return Tracing(tuple(p for p in pieces if p is not None))
+
+
+def _blocks(text: str, faults: Faults) -> list[_Held]:
+    """Return what every block holds."""
+    import logging
+
+    import ezdxf
+
+    # What it passes over it would print; what we cannot use is told as a fault.
+    logging.getLogger("ezdxf").addHandler(logging.NullHandler())
+    try:
+        doc = ezdxf.read(io.StringIO(text))  # type: ignore[attr-defined]
+        scale = _scale(doc, faults)
+        return [_held(b, scale) for b in doc.blocks if not b.name.startswith(("*", "_"))]
+    except Exception as fault:  # a damaged file may trip the library anywhere
+        faults.tell(0, f"this is no DXF that can be read ({' '.join(str(fault).split())[:80]})")
+        return []
 
 
 def _scale(doc: Any, faults: Faults) -> float:
@@ -168,7 +192,7 @@ def _piece(held: _Held, faults: Faults, notes: list[str]) -> TracedPiece | None:
             "allowances off if they are on it"
         )
     told = next((w for w in held.words if w.sort == "piece"), _Words("piece", held.name, {}, 0j))
-    side = BodySide(told.told.get("body side", "both"))
+    side = _own_side(told, BodySide.BOTH)
     edges, darts = _Ring(held, points, side).read(faults)
     if not edges:
         faults.tell(0, f"the outline of the block {held.name} has fewer than two corners")
@@ -227,7 +251,7 @@ class _Ring:
         for number, (a, b) in enumerate(zip(cuts, [*cuts[1:], len(self.points)], strict=True), 1):
             stops = [self._stop(k % len(self.points)) for k in range(a, b + 1)]
             told = self._edge(stops, number)
-            side = BodySide(told.told.get("body side", str(self.side)))
+            side = _own_side(told, self.side)
             stops, found = self._without_darts(stops, told.name, faults)
             darts.extend(replace(dart, side=side) for dart in found)
             edges.append(TracedEdge(told.name, side, 0, tuple(stops)))
@@ -276,7 +300,7 @@ def _dart(
         back = read_length(told.told.get("stand back", "0 mm"))
     except TrackerError as fault:
         faults.tell(0, f"the {told.name}: {fault.sentence}")
-    own = BodySide(told.told.get("body side", str(side)))
+    own = _own_side(told, side)
     return TracedDart(told.name, own, 0, points, back, told.told.get("pressed", ""), legs)
 
 
@@ -309,7 +333,7 @@ def _notches(held: _Held, edges: tuple[TracedEdge, ...], side: BodySide) -> tupl
         count = told.told.get("count", "1")
         out.append(
             TracedNotch(
-                told.name, BodySide(told.told.get("body side", str(side))), 0,
+                told.name, _own_side(told, side), 0,
                 told.told.get("edge", near.name), told.told.get("kept from", ""), None, spot,
                 int(count) if count in ("1", "2", "3") else 1,
             )
@@ -321,7 +345,7 @@ def _inside(held: _Held, side: BodySide) -> tuple[TracedLine, ...]:
     strokes: dict[tuple[str, BodySide], list[tuple[Point, ...]]] = {}
     edges: dict[tuple[str, BodySide], list[str]] = {}
     for told in (w for w in held.words if w.sort == "line"):
-        key = told.name, BodySide(told.told.get("body side", str(side)))
+        key = told.name, _own_side(told, side)
         strokes.setdefault(key, [])
         edges.setdefault(key, [])
         if "edge" in told.told:
@@ -330,7 +354,7 @@ def _inside(held: _Held, side: BodySide) -> tuple[TracedLine, ...]:
         if closed and held.about("dart", points[0]):
             continue
         found = held.about("line", half_way(points)) or _Words("line", f"line {number}", {}, 0j)
-        key = found.name, BodySide(found.told.get("body side", str(side)))
+        key = found.name, _own_side(found, side)
         strokes.setdefault(key, []).append(tuple(points))
     return tuple(
         TracedLine(*key, 0, tuple(some), tuple(edges.get(key, ()))) for key, some in strokes.items()
@@ -341,7 +365,7 @@ def _marks(held: _Held, side: BodySide) -> tuple[TracedMark, ...]:
     out = []
     for number, spot in enumerate(held.points.get(HOLES, []), 1):
         told = held.about("mark", spot) or _Words("mark", f"mark {number}", {}, spot)
-        own = BodySide(told.told.get("body side", str(side)))
+        own = _own_side(told, side)
         out.append(TracedMark(told.name, own, 0, spot))
     return tuple(out)
 

@@ -72,7 +72,7 @@ class Place:
 
 def tree_of(text: str, faults: Faults) -> Node | None:
     """Read a drawing; nothing, with a fault told, where it is none."""
-    reader = xml.parsers.expat.ParserCreate(namespace_separator=" ")
+    reader = xml.parsers.expat.ParserCreate("UTF-8", " ")  # decoded already, whatever it says
     stack = [Node("", {}, 1)]
 
     def begin(tag: str, attributes: dict[str, str]) -> None:

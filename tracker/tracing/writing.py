@@ -5,6 +5,7 @@ import io
 import itertools
 import json
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Any
 
 from tracker.geometry.curve import Curve
@@ -177,10 +178,11 @@ def _runs(line: Curve) -> list[Curve]:
     return [Curve.of(run) for run in runs]
 
 
-def _spaced(run: Curve) -> list[Point]:
+@lru_cache(maxsize=256)
+def _spaced(run: Curve) -> tuple[Point, ...]:
     step = WIDEST_MM
     if all(len(r) == 1 for r in run.runs):  # straight: what bends more was parted there
-        return [run.start, run.end]
+        return run.start, run.end
     while True:
         count = max(1, round(run.length / step))
         points = [run.point_at(run.length * k / count) for k in range(count + 1)]
@@ -188,7 +190,7 @@ def _spaced(run: Curve) -> list[Point]:
         spots = (again.point_at(again.length * k / (4 * count)) for k in range(1, 4 * count))
         off = max(run.nearest_spot(p)[2] for p in spots)
         if off <= AGAIN_MM or step <= CLOSEST_MM:
-            return points
+            return tuple(points)
         step /= 2 if off > 4 * AGAIN_MM else 1.4
 
 
