@@ -177,3 +177,20 @@ def test_an_uneven_pattern_is_altered_on_both_sides_and_on_one() -> None:
         (one,) = answers(uneven, gape)
         shorter = around(uneven, "neckline") - around(one.pattern, "neckline")
         assert shorter == pytest.approx(times * 6, abs=times)
+
+
+def test_a_hollow_back_is_folded_out_of_a_torso_and_its_dart_is_drawn_again() -> None:
+    block = fitted("torso")
+    sway = seen("folds across", piece="back", direction="small of the back")
+    told = answers(block, sway, None, (), Answer("hollow back", 10))
+    assert [p.kind.word for p in told] == ["remove a dart", "fold out", "add a dart"]
+    old, new = block.piece("back"), told[-1].pattern.piece("back")
+    shorter = old.edge("centre back").length - new.edge("centre back").length
+    assert shorter == pytest.approx(10, abs=0.15)
+    assert new.edge("side").length == pytest.approx(old.edge("side").length, abs=0.05)
+    was, now = old.dart("waist dart"), new.dart("waist dart")
+    assert now.intake_mm == pytest.approx(was.intake_mm, abs=0.01)
+    assert girth(told[-1].pattern, "waist line") == pytest.approx(
+        girth(block, "waist line"), abs=1.0
+    )
+    assert not any(left for p in told for left in p.effect.leaves)

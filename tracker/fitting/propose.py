@@ -127,16 +127,14 @@ def answers(
 
 
 def _taken_together(pattern: Pattern, told: list[Proposal]) -> tuple[Proposal, ...]:
-    """Leave to be done only what all the steps of one answer leave, not each of them."""
-    start, out = pattern, list[Proposal]()
-    for one in told:
-        between = set(_left_between(start, one.pattern))
-        own = [left for left in one.effect.leaves if left not in between]
-        if one is told[-1]:
-            own += _left_between(pattern, one.pattern)
-        out.append(replace(one, effect=replace(one.effect, leaves=tuple(own))))
-        start = one.pattern
-    return tuple(out)
+    """Leave to be done what all the steps of one answer leave: the later ones mend the earlier."""
+    *earlier, last = told
+    start = earlier[-1].pattern
+    between = set(_left_between(start, last.pattern))
+    own = [left for left in last.effect.leaves if left not in between]
+    left = (*own, *_left_between(pattern, last.pattern))
+    mended = [replace(one, effect=replace(one.effect, leaves=())) for one in earlier]
+    return (*mended, replace(last, effect=replace(last.effect, leaves=left)))
 
 
 def _left_between(before: Pattern, after: Pattern) -> tuple[str, ...]:

@@ -22,10 +22,17 @@ class NotHere(TrackerError):
 
 @dataclass(frozen=True)
 class Scene:
-    """A pattern with the note that is to be answered on it."""
+    """A pattern with the note that is to be answered on it.
+
+    Attributes:
+        pattern: the pattern as it stands.
+        note: the note.
+        start: the pattern before the first step of the answer, where there were steps since.
+    """
 
     pattern: Pattern
     note: Observation
+    start: Pattern | None = None
 
     @property
     def side(self) -> str:

@@ -80,9 +80,11 @@ def placed(
     for remedy in cause.remedies:
         try:
             new = pattern
-            for kind in remedy.made(Scene(pattern, note), cause.trial_mm):
-                kind.sentence(pattern)
-                new = apply_step(kind, new, "try").pattern if drawn else new
+            for step in remedy.steps:
+                kind = step.made(Scene(new, note, pattern), cause.trial_mm)
+                if kind is not None:
+                    kind.sentence(new)
+                    new = apply_step(kind, new, "try").pattern if drawn else new
         except TrackerError as fault:
             why_not = why_not or fault.sentence
             continue
@@ -165,7 +167,7 @@ def chosen(
     made: list[Kind] = []
     drawn = pattern
     for step in remedy.steps:
-        kind = step.made(Scene(drawn, note), amount_mm)
+        kind = step.made(Scene(drawn, note, pattern), amount_mm)
         if kind is None:
             continue
         made.append(kind)
