@@ -83,6 +83,13 @@ def test_a_kind_is_found_by_what_is_seen(seen: str, kind: str, tracker: Any) -> 
     assert kind in [row["word"] for row in said.json]
 
 
+def test_words_said_together_are_looked_for_together_first(tracker: Any) -> None:
+    assert [r["word"] for r in tracker("alter", "kinds", "round back", "--json").json] == [
+        "slash and spread"
+    ]
+    assert tracker("alter", "kinds", "back round", "--json").json
+
+
 def test_what_no_kind_speaks_of_is_told_so(tracker: Any) -> None:
     said = tracker("alter", "kinds", "move a drat")
     assert said.status != 0

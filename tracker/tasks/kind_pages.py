@@ -89,7 +89,10 @@ def explain(word: str) -> KindHelp:
 
 
 def speaking_of(words: str) -> tuple[KindRow, ...]:
-    """Return the kinds whose help or example speaks of some words; none if they name a kind."""
+    """Return the kinds whose help or example speaks of some words; none if they name a kind.
+
+    Those that say them as they stand come alone; else those that have them all.
+    """
     plain = words.lower().split()
     if " ".join(plain) in kinds():
         return ()
@@ -97,7 +100,9 @@ def speaking_of(words: str) -> tuple[KindRow, ...]:
     def said(row: KindRow) -> str:
         return f"{row.word} {row.help} {caption(kinds()[row.word])}".lower()
 
-    return tuple(r for r in kind_rows() if plain and all(w in said(r) for w in plain))
+    rows = kind_rows() if plain else ()
+    phrase = tuple(r for r in rows if " ".join(plain) in said(r))
+    return phrase or tuple(r for r in rows if all(w in said(r) for w in plain))
 
 
 def _shown(kind: type[Kind]) -> Shown | None:
