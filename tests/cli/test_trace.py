@@ -79,7 +79,7 @@ def test_trying_stores_nothing_and_needs_no_client(
     assert everything(studio) == before
     told = tracker("block", "trace", str(example), "--try", "--json").json
     assert told["address"] is None
-    assert {e["edge"] for e in told["traced"]["edges"]} >= {"armhole", "neckline"}
+    assert {e["edge"] for e in told["edges"]} >= {"armhole", "neckline"}
 
 
 def test_a_paper_pattern_is_entered_altered_in_words_and_marked_up(
@@ -114,9 +114,9 @@ def test_a_version_is_written_out_and_traced_in_again(
     again = tracker("block", "trace", "mara", f"mara-bodice-1.{form}", "--as", "again", "--json")
     assert again.status == 0, again.err
     told = json.loads(again.out)
-    assert all(s["agrees"] for s in told["traced"]["seams"])
+    assert all(s["agrees"] for s in told["seams"])
     # The standard behind DXF keeps no seams.
-    assert bool(told["traced"]["seams"]) == (form != "dxf")
+    assert bool(told["seams"]) == (form != "dxf")
     twice = tracker("version", "export", "mara/bodice@1", "--as", form)
     assert twice.status == 1
     assert "exists already" in twice.err

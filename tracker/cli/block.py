@@ -128,10 +128,7 @@ def trace(
     code, file = client_and_file(words or [])
     books = opened(store)
     made = trace_in(None if try_ else books, code, file, name, today())
-    if json:
-        show.as_json(made)
-        return
-    write_traced(made, manner(books))
+    write_traced(made, manner(books), as_json=json)
 
 
 @command(app, "table")

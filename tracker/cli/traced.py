@@ -9,10 +9,15 @@ if TYPE_CHECKING:
     from tracker.tasks.tracing import TracedIn
 
 
-def write_traced(made: "TracedIn", how: "Manner") -> None:
+def write_traced(made: "TracedIn", how: "Manner", *, as_json: bool) -> None:
     """Write what a tracing became, or would become."""
+    if as_json:
+        told = {k: getattr(made.traced, k) for k in ("furthest_mm", "edges", "seams", "notes")}
+        about = {"address": made.address, "file": made.file, "sentence": made.sentence}
+        show.as_json(about | told)
+        return
     show.tell(f"{made.address or 'Not stored'}: {show.begun(made.sentence)}.")
-    told = [
+    rows = [
         (
             e.piece,
             e.edge,
@@ -25,7 +30,7 @@ def write_traced(made: "TracedIn", how: "Manner") -> None:
     ]
     heads = ("piece", "edge", "points", "length", "by the tape", "furthest point")
     show.say()
-    show.say(show.table(heads, told, "llrrrr"))
+    show.say(show.table(heads, rows, "llrrrr"))
     seams = [
         (
             s.seam,
