@@ -106,15 +106,6 @@ class PartAtHeight(Kind):
             ),
         )  # fmt: skip
 
-    @property
-    def amount_mm(self) -> float:
-        """How far from the line."""
-        return self.above_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same at another height."""
-        return replace(self, above_mm=self.above_mm * factor)
-
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Front and back parted across 50 mm below the waist line; …"."""
         names = list(dict.fromkeys(n for n, _ in self._keys(pattern)))
