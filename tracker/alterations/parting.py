@@ -6,12 +6,12 @@ line runs across becomes two darts that open from the new edges.
 
 import itertools
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tracker.alterations.mouth import broken_by
 from tracker.alterations.mouth_moved import mended
 from tracker.alterations.mouth_trued import folded_kink_of, legs_equal, mouth_trued
+from tracker.alterations.parting_told import PartReport, Shut
 from tracker.alterations.slash import CutAt
 from tracker.alterations.turning import chained
 from tracker.drafting.style_finish import NO_BEND_RAD, ends_again, with_grain
@@ -73,70 +73,6 @@ class PartLine:
     down: Dart | None
     new: str
     upper: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Shut:
-    """A dart closed into the line.
-
-    Attributes:
-        name: its name.
-        moved_mm: how far its point was moved onto the line; positive made it longer.
-        lost_rad: the angle it had there.
-        gained_rad: how far the line turns there now.
-        piece: the part it was on.
-    """
-
-    name: str
-    moved_mm: float
-    lost_rad: float
-    gained_rad: float
-    piece: str
-
-
-@dataclass(frozen=True)
-class PartReport:
-    """What parting a piece did.
-
-    Attributes:
-        seam: the new seam.
-        parts: the two parts' names, the upper one first.
-        sides_mm: the seam's two sides.
-        shut: the darts closed into it.
-        cut: the double-pointed darts it cut in two.
-        down: the dart it runs down, if any.
-    """
-
-    seam: str
-    parts: tuple[str, str]
-    sides_mm: tuple[float, float]
-    shut: tuple[Shut, ...]
-    cut: tuple[str, ...]
-    down: str = ""
-
-    @property
-    def sentences(self) -> tuple[str, ...]:
-        """What was done, for people."""
-        told = []
-        for s in self.shut:
-            moved = ""
-            if abs(s.moved_mm) >= 0.05:
-                way = "longer" if s.moved_mm > 0 else "shorter"
-                moved = f", made {abs(s.moved_mm):.1f} mm {way} to end on the line,"
-            told.append(
-                f"the {s.name} of the {s.piece}{moved} was closed into the {self.seam} seam: "
-                f"{math.degrees(s.lost_rad):.1f}° lost there, {math.degrees(s.gained_rad):.1f}° "
-                "gained in the seam"
-            )
-        told += [
-            f"the {name} was cut in two: a dart opens from the {self.seam} seam on either part"
-            for name in self.cut
-        ]
-        if self.down:
-            told.append(f"the {self.down} went into the {self.seam} seam, one leg to each part")
-        one, other = self.sides_mm
-        told.append(f"{self.seam} seam: {self.parts[0]} {one:.1f}, {self.parts[1]} {other:.1f} mm")
-        return tuple(told)
 
 
 @dataclass(frozen=True)
@@ -506,11 +442,6 @@ def _repointed(piece: Piece, dart: Dart, pivot: Point) -> Piece:
     return replace(piece.with_dart(fresh), levels=levels)
 
 
-def lines_told(reports: Sequence[PartReport]) -> tuple[str, ...]:
-    """Return what several partings did, said once."""
-    return tuple(dict.fromkeys(itertools.chain.from_iterable(r.sentences for r in reports)))
-
-
 __all__ = [
-    "PartLine", "PartReport", "Parted", "Shut", "clear_of_joints", "lines_told", "part_piece",
+    "PartLine", "Parted", "clear_of_joints", "part_piece",
 ]  # fmt: skip

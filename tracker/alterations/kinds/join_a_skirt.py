@@ -381,7 +381,7 @@ def _darts_told(
             way = "further from" if near > at else "nearer"
             told.append(
                 f"the {name}'s {its} meets the seam {abs(near - at):.0f} mm {way} the centre "
-                f"front than the {dart}"
+                f"front than the bodice's {dart}"
             )
     return told
 

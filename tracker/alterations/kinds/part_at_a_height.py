@@ -12,11 +12,10 @@ from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.part_on_a_line import NewPart
 from tracker.alterations.parting import (
     PartLine,
-    PartReport,
     clear_of_joints,
-    lines_told,
     part_piece,
 )
+from tracker.alterations.parting_told import PartReport, lines_told
 from tracker.alterations.partners import met_at
 from tracker.alterations.slash import CutAt
 from tracker.alterations.told import applied, on_paper

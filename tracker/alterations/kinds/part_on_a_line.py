@@ -11,11 +11,10 @@ from tracker.alterations.across import names_listed
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.parting import (
     PartLine,
-    PartReport,
     clear_of_joints,
-    lines_told,
     part_piece,
 )
+from tracker.alterations.parting_told import PartReport, lines_told
 from tracker.alterations.partners import met_at
 from tracker.alterations.shaping import spot
 from tracker.alterations.slash import CutAt
