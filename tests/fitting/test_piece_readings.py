@@ -311,7 +311,10 @@ def test_a_paper_pattern_is_marked_in_words(one: Observation, words: str) -> Non
         (note(Sign.GAPING, pinned(5, "neck point", 20, edge="shoulder"),
               pinned(4, "centre back waist", 30, edge="waist"), piece="back"),
          "takes the piece in from edge to edge"),
-        (note(Sign.OFF_LEVEL, pinned(5, "side hem"), edge="hem"), "no piece .* called “hem”"),
+        (note(Sign.OFF_LEVEL, pinned(5, "side hem"), edge="hem"), "no piece .* called 'hem'"),
+        (note(Sign.TOO_LONG, edge="wast"), "Did you mean waist"),
+        (note(Sign.OFF_LEVEL, at(R.FROM_FLOOR, 600, "side waist"), seam="side"),
+         "name the edge with --edge, not a seam"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_read_is_told_in_a_sentence(one: Observation, words: str) -> None:

@@ -8,6 +8,7 @@ from tracker.alterations.effect import Effect
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Kind, kind_named
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
+from tracker.alterations.lower_edges import edges_called
 from tracker.alterations.out_of_date import told_out_of_date
 from tracker.alterations.shaping import spot
 from tracker.alterations.told import applied
@@ -344,11 +345,18 @@ def check_readings(pattern: Pattern, note: Observation) -> None:
             piece = pattern.piece(note.piece, note.side)
             if note.edge:
                 piece.edge(note.edge)
+        elif note.edge is not None:
+            edges_called(pattern, note.edge, note.side)
         for lies_on, edge, reading in places_of(pattern, note):
             if edge.parts:
                 spot(lies_on, edge, reading.corner, reading.distance_mm)
         return
     seam = pattern.seam(note.seam, note.side)
+    if any(r.kind is ReadingKind.FROM_FLOOR for r in note.readings):
+        raise FittingError(
+            "a height from the floor is read at a hem or waist; name the edge with --edge, not a "
+            "seam"
+        )
     if any(not pattern.edge_of(run).parts for run in (*seam.first, *seam.second)):
         return
     for reading in note.readings:
