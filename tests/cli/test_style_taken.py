@@ -70,7 +70,7 @@ def test_a_check_reads_check_by_check_with_every_figure(studio: Path, tracker: A
     assert max(len(line) for line in said.out.splitlines()) <= 80
     assert "mara/bodice@1: passes" in said.out
     text = " ".join(said.out.split())
-    assert "front 0.0°; back 0.0°" in text
+    assert "front 0.0 °; back 0.0 °" in text
     assert len(said.out.splitlines()) < 45
 
 

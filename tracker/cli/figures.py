@@ -82,8 +82,7 @@ def _passed(checked: "Checked") -> list[tuple[str, str]]:
     by_check: dict[str, list[str]] = {}
     for what, figure in checked.figures:
         code, _, place = what.partition(": ")
-        shown = figure.replace(" °", "°")
-        by_check.setdefault(code, []).append(f"{place.removeprefix('the ')} {shown}")
+        by_check.setdefault(code, []).append(f"{place.removeprefix('the ')} {figure}")
     return [(code, "; ".join(places)) for code, places in by_check.items()]
 
 
