@@ -123,8 +123,8 @@ def test_an_amount_held_further_in_is_reached_there() -> None:
     assert held.knots == ((5.0, 4.0), (100.0, 0.0), (190.0, 10.0))
     assert held.at(2.0)[0] == 4.0
     assert held.at(195.0)[0] == 10.0
-    # Another place there already is not passed over.
-    assert profile.held(120.0, 90.0) == profile
+    # Another place there already is not passed over, nor come too near.
+    assert profile.held(120.0, 90.0).knots == ((80.0, 4.0), (100.0, 0.0), (120.0, 10.0))
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 import wardrobe
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from steps_for_tests import EDGES, amounts, edges
 
@@ -341,3 +341,33 @@ def test_an_amount_stated_at_a_corner_is_had_there_however_slanted_the_neighbour
     assert furthest(altered(altered(old, "side", half), "side", half, "s2"), new) <= 3e-6
     back = altered(new, "side", [(s, -v) for s, v in knots], "s2")
     assert furthest(back, old) <= 1e-6
+
+
+#: A hair more of an amount, and what it may change any length by: the corner of a slanted
+#: neighbour slides up to twice as far, and a line may be fitted afresh.
+HAIR_MM, HAIR_MOVES_MM, REFITTED_MM = 0.01, 2.0, 0.006
+
+
+@given(
+    bow_mm=st.sampled_from([0.0, 25.0, -25.0]),
+    first=st.floats(-14, 14), last=st.floats(-14, 14), middle=st.sampled_from([None, 0.5, 0.7]),
+)  # fmt: skip
+@example(bow_mm=-25.0, first=0.0, last=11.27, middle=None)  # a length once jumped by 0.06 mm here
+@example(bow_mm=25.0, first=0.0, last=13.55, middle=0.7)
+def test_a_hair_more_of_an_amount_moves_no_length_by_more_than_a_hair(
+    altered: Alter, bow_mm: float, first: float, last: float, middle: float | None
+) -> None:
+    old = slanted(bow_mm)
+
+    def drawn(more_mm: float) -> Piece:
+        knots = [
+            (0.0, first + (more_mm if first else 0.0)),
+            (1.0, last + (more_mm if last else 0.0)),
+        ]
+        return altered(old, "side", sorted(knots + ([(middle, 0.0)] if middle else [])))
+
+    one, other = drawn(0.0), drawn(HAIR_MM)
+    most = HAIR_MM * HAIR_MOVES_MM + REFITTED_MM
+    for a, b in zip(one.edges, other.edges, strict=True):
+        assert b.length == pytest.approx(a.length, abs=most), a.name
+    assert other.area_mm2 == pytest.approx(one.area_mm2, abs=500 * most)

@@ -65,8 +65,9 @@ class Kind(ABC):
 
     #: The word it is stored under; ours, and never changed.
     word: ClassVar[str]
-    #: The revision of its arithmetic.
-    rule: ClassVar[int] = 1
+    #: The revision of its arithmetic. 2 holds an amount at a slanted corner by a blend, and takes a
+    #: piece for both sides that is sewn to split ones apart with them.
+    rule: ClassVar[int] = 2
     #: "draft", "style", "alteration" or "plan"; "record" for what only the program makes.
     family: ClassVar[str] = "alteration"
     #: One sentence for people who have not used it.

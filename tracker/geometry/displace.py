@@ -32,11 +32,19 @@ def displaced(base: Curve, amounts: Sum, offset_mm: float = 0.0) -> Curve:
     """
     summed = amounts.merged
     out: list[Segment] = []
+    last: Acting = ()
     bends = _bends(base) if summed.profiles else [(None, None)] * len(base.runs)
     for k, segment in enumerate(base.segments):
         piece = _Segment(segment, base.lengths[k], offset_mm + base.reaches[k], bends[k])
-        _join(out, list(piece.displaced(summed)))
+        for drawn, acting in piece.displaced(summed):
+            # A hair between two ways of fitting is taken up where more is being moved.
+            _join(out, drawn, set(last) > set(acting))
+            last = acting
     return Curve.of(out)
+
+
+#: Which profiles move a stretch, by number.
+Acting = tuple[int, ...]
 
 
 _Bends = tuple[float | None, float | None]
@@ -70,10 +78,10 @@ class _Segment:
         self._known: list[tuple[float, float]] = [(0.0, 0.0), (length, 1.0)]
         self._measure = bezier.ruler(segment)
 
-    def displaced(self, amounts: Sum) -> Iterator[Segment]:
+    def displaced(self, amounts: Sum) -> Iterator[tuple[Segment, Acting]]:
         s0, s1 = self.s0, self.s0 + self.length
         inner = [b for b in amounts.breaks if s0 + SAME_MM < b < s1 - SAME_MM]
-        stretches: list[tuple[float, float, tuple[int, ...], float, float]] = []
+        stretches: list[tuple[float, float, Acting, float, float]] = []
         for a, b in itertools.pairwise([s0, *inner, s1]):
             # Whatever is at rest here has no say in how the rest is drawn.
             acting = tuple(k for k, p in enumerate(amounts.profiles) if not p.is_zero_between(a, b))
@@ -84,9 +92,10 @@ class _Segment:
                 stretches.append((a, b, acting, *whole))
         for a, b, acting, from_s, to_s in stretches:
             if not acting:
-                yield bezier.between(self.segment, self.t_at(a), self.t_at(b))
+                yield bezier.between(self.segment, self.t_at(a), self.t_at(b)), acting
             else:
-                yield from self.moved(amounts.only(acting), from_s, to_s, a, b)
+                for drawn in self.moved(amounts.only(acting), from_s, to_s, a, b):
+                    yield drawn, acting
 
     def t_at(self, s: float) -> float:
         """The parameter at a distance in the amounts' terms."""
@@ -180,37 +189,44 @@ class _Segment:
         return guess
 
 
-def _join(out: list[Segment], more: list[Segment]) -> None:
-    """Chain segments on; a gap or an overlap at a corner of the base is mitred."""
-    for segment in more:
-        if not out or segment[0] == out[-1][-1]:
+def _join(out: list[Segment], segment: Segment, before_gives: bool) -> None:
+    """Chain a segment on; a gap or an overlap at a corner of the base is mitred."""
+    if not out or segment[0] == out[-1][-1]:
+        out.append(segment)
+        return
+    before = out[-1]
+    gap = segment[0] - before[-1]
+    h1, h2 = bezier.heading(before, 1.0), bezier.heading(segment, 0.0)
+    if abs(turn_between(h1, h2)) < BEND_RAD or abs(gap) < SAME_MM:
+        if before_gives:
+            out[-1] = _started(before[::-1], segment[0])[::-1]
             out.append(segment)
-            continue
-        before = out[-1]
-        gap = segment[0] - before[-1]
-        h1, h2 = bezier.heading(before, 1.0), bezier.heading(segment, 0.0)
-        if abs(turn_between(h1, h2)) < BEND_RAD or abs(gap) < SAME_MM:
-            moved = (before[-1], *segment[1:])
-            if len(segment) == 4:
-                moved = (before[-1], segment[1] - gap, *segment[2:])
-            out.append(moved)
-            continue
-        det = cross(h1, h2)
-        on, back = cross(gap, h2) / det, -cross(gap, h1) / det
-        if on >= 0 and back >= 0:
-            meeting = before[-1] + h1 * on
-            if max(on, back) > MITRE * abs(gap):
-                out.extend([(before[-1], segment[0]), segment])
-            else:
-                _extend(out, meeting)
-                out.extend(_begun(segment, meeting))
-            continue
-        spot = nearest_spot(Curve.of([before]), Curve.of([segment]), before[-1])
-        if spot is None:
+        else:
+            out.append(_started(segment, before[-1]))
+        return
+    det = cross(h1, h2)
+    on, back = cross(gap, h2) / det, -cross(gap, h1) / det
+    if on >= 0 and back >= 0:
+        meeting = before[-1] + h1 * on
+        if max(on, back) > MITRE * abs(gap):
             out.extend([(before[-1], segment[0]), segment])
         else:
-            out[-1] = (*bezier.split(before, spot.first[1])[0][:-1], spot.point)
-            out.append((spot.point, *bezier.split(segment, spot.second[1])[1][1:]))
+            _extend(out, meeting)
+            out.extend(_begun(segment, meeting))
+        return
+    spot = nearest_spot(Curve.of([before]), Curve.of([segment]), before[-1])
+    if spot is None:
+        out.extend([(before[-1], segment[0]), segment])
+    else:
+        out[-1] = (*bezier.split(before, spot.first[1])[0][:-1], spot.point)
+        out.append((spot.point, *bezier.split(segment, spot.second[1])[1][1:]))
+
+
+def _started(segment: Segment, at: Point) -> Segment:
+    """The segment with its start put a hair elsewhere, the first handle along."""
+    if len(segment) == 2:
+        return at, segment[1]
+    return at, segment[1] + (at - segment[0]), *segment[2:]
 
 
 def _extend(out: list[Segment], to: Point) -> None:

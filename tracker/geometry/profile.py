@@ -10,6 +10,9 @@ from functools import cached_property
 from tracker.errors import TrackerError
 from tracker.geometry.point import DECIMALS
 
+#: How far towards the next place an outermost one is drawn in at most, as a share.
+_DRAWN_IN = 0.8
+
 
 class ProfileError(TrackerError):
     """Amounts that do not make a profile."""
@@ -87,14 +90,16 @@ class Profile:
     def held(self, from_mm: float, to_mm: float) -> "Profile":
         """Return the profile with its outermost amounts reached at two places further in.
 
-        An outermost place that lies beyond one of them is drawn in to it, unless another
-        place lies there already.
+        An outermost place that lies beyond one of them is drawn in to it, though never nearer
+        to the next place than a fifth of the way.
         """
         k = list(self.knots)
-        if k[0][0] < from_mm and (len(k) == 1 or from_mm < k[1][0] - 1.0):
-            k[0] = (from_mm, k[0][1])
-        if k[-1][0] > to_mm and (len(k) == 1 or to_mm > k[-2][0] + 1.0):
-            k[-1] = (to_mm, k[-1][1])
+        if k[0][0] < from_mm:
+            most = from_mm if len(k) == 1 else k[0][0] + _DRAWN_IN * (k[1][0] - k[0][0])
+            k[0] = (min(from_mm, most), k[0][1])
+        if k[-1][0] > to_mm:
+            least = to_mm if len(k) == 1 else k[-1][0] - _DRAWN_IN * (k[-1][0] - k[-2][0])
+            k[-1] = (max(to_mm, least), k[-1][1])
         return Profile(tuple(k))
 
     @cached_property

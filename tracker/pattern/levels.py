@@ -4,7 +4,7 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from tracker.geometry.crossing import with_line
-from tracker.geometry.point import Point, unit
+from tracker.geometry.point import Point, cross, unit
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.marks import Level, Stroke
@@ -59,4 +59,23 @@ def _end_again(stroke: Stroke, changed: list[Edge], new: Piece) -> Stroke:
     ]
     if not meetings:
         return stroke
+    # A line that ended at a corner goes on ending there, though one of the two edges may run
+    # through where it ended before.
+    corner = _corner_at(on, end, new)
+    if corner is not None:
+        best = min(meetings, key=lambda c: abs(c.point - corner)).point
+        # Where the corner went past the line, the line leans a hair to go on ending there.
+        past = abs(cross(heading, corner - end))
+        return (*stroke[:-1], best if abs(best - corner) <= 1.5 * past + 0.25 else corner)
     return (*stroke[:-1], min(meetings, key=lambda c: abs(c.second_mm)).point)
+
+
+def _corner_at(edges: list[Edge], end: Point, new: Piece) -> Point | None:
+    """Where the corner at which a line ended is now; nothing where it ended between corners."""
+    for edge in edges:
+        fresh = new.edge(*edge.key)
+        if abs(edge.parts[0].start - end) < ON_EDGE_MM:
+            return fresh.parts[0].start
+        if abs(edge.parts[-1].end - end) < ON_EDGE_MM:
+            return fresh.parts[-1].end
+    return None
