@@ -342,10 +342,15 @@ def test_6_taken_in_and_let_out_by_the_same_it_is_the_same(
 def line_of(pattern: Pattern, *kinds: Kind) -> list[Version]:
     root = Root("drawn for a test", 1, {})
     line = [first_version(Address("mara", "block", 1), root, pattern, "a block", DAY)]
-    for number, kind in enumerate(kinds, start=2):
-        address = Address("mara", "block", number)
-        line.append(next_version(line[-1], address, ((kind, (f"note {number}",)),), "", DAY))
+    for kind in kinds:
+        line.append(onward(line[-1], kind))
     return line
+
+
+def onward(parent: Version, kind: Kind) -> Version:
+    number = parent.address.number + 1
+    steps = ((kind, (f"note {number}",)),)
+    return next_version(parent, Address("mara", "block", number), steps, "", DAY)
 
 
 @often
@@ -392,7 +397,7 @@ def test_9_nothing_entered_is_dropped_when_a_step_is_withdrawn(
     for _ in range(12):
         try:
             step = a_step(rng, line[-1].pattern)
-            line = line_of(pattern, *kinds, step)
+            line.append(onward(line[-1], step))
         except TrackerError:
             continue
         kinds.append(step)
