@@ -109,7 +109,7 @@ def test_every_kind_is_met_in_the_sequences() -> None:
     assert len(MAKERS) >= 30
 
 
-#: The kinds whose way back is exact; what every kind reaches is in test_take_and_give_back.
+#: The kinds whose way back is exact.
 EXACTLY_BACK = (
     "take in a seam", "reshape an edge", "raise or lower an edge", "move a notch", "add a notch",
     "change the neckline",

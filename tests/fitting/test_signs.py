@@ -22,7 +22,7 @@ from tracker.pattern.measure import around, girth
 #: the published figures the project was checked against.
 TITLES = (
     "Fitting Dresses", "Garment Fitting, E.M. 2246", "The New Dressmaker", "The Dressmaker",
-    "Problem areas: the back", "Set-in sleeve solutions", "Liechty, Pottberg and Rasband",
+    "Problem areas: the back", "Set-in sleeve solutions", "Fitting and Pattern Alteration",
     "TM 10-227", "Guide C-209",
 )  # fmt: skip
 

@@ -138,6 +138,8 @@ def _limits(kind: Kind, pattern: Pattern, body_girths: Mapping[str, float] | Non
     told = f"; {most:.0f} mm is the most that can be drawn here"
     if body_girths and kind.amount_mm and kind.amount_mm > 0:
         eased = most_within_ease(kind, pattern, body_girths)
-        if eased is not None:
+        if eased is not None and eased > most - LIMIT_MM:
+            told += ", and it leaves her the planned ease"
+        elif eased is not None:
             told += f", and {eased:.0f} mm is the most that leaves her the planned ease"
     return told

@@ -9,7 +9,7 @@ from tracker.cli.clock import today
 from tracker.cli.options import AsJson, Cloth, MaybeVersion, PictureFile, StoreFile, opened
 from tracker.cli.plain import command, noun
 
-app = noun("Style a settled block: panels, sleeves; recorded as steps of a version.")
+app = noun("Develop a style from a settled block, step by step; every step is recorded.")
 
 
 @command(app, "panels")

@@ -13,7 +13,7 @@ USDA_WAIST = "Fitting Dresses, U.S. Department of Agriculture, 1946, part 13"
 USDA_HIPS = "Fitting Dresses, U.S. Department of Agriculture, 1946, part 14"
 USDA_HEM = "Fitting Dresses, U.S. Department of Agriculture, 1946, part 15"
 LENGTHS = "The Dressmaker, 1910s, part 4"
-SWAY = "Liechty, Pottberg and Rasband, 1992, as summarised elsewhere"
+SWAY = "Fitting and Pattern Alteration, 1992 (title from memory), as summarised elsewhere"
 ABDOMEN = "The New Dressmaker, 1921, chapter 5"
 SLACKS = "TM 10-227, Fitting of uniforms, slacks"
 
