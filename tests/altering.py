@@ -1,16 +1,22 @@
 """What every alteration must hold, asked of one application of it."""
 
+from collections.abc import Callable
+from typing import TypeVar
+
 import pytest
 from hypothesis import settings
 
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Applied, Kind
+from tracker.errors import TrackerError
 from tracker.pattern.canonical import pattern_digest
 from tracker.pattern.measure import around, girth, lines_of
 from tracker.pattern.pattern import Pattern
 
+T = TypeVar("T")
+
 #: Slow alterations are tried on a third of the examples.
-A_THIRD = max(1, settings.default.max_examples // 3)  # type: ignore[union-attr]
+A_THIRD = max(1, settings.default.max_examples // 3)
 NO_OUTLINE = "mark it on the paper: "
 
 
@@ -61,3 +67,11 @@ def measures(pattern: Pattern) -> dict[str, float]:
     """Every girth, the neckline and the armholes."""
     found = {line: girth(pattern, line) for line in lines_of(pattern)}
     return found | {name: around(pattern, name) for name in ("neckline", "armhole")}
+
+
+def made_or_told(make: Callable[[], T]) -> tuple[T | None, str]:
+    """Return what was made, or nothing and the sentence it was refused with."""
+    try:
+        return make(), ""
+    except TrackerError as refusal:
+        return None, refusal.sentence

@@ -312,7 +312,7 @@ def _beside(piece: Piece, *runs: object) -> list[object]:
     found = []
     for run in runs:
         for edge in piece.edges:
-            if (piece.name, edge.name) == (run.piece, run.edge):  # type: ignore[attr-defined]
+            if (piece.name, edge.name) == (run.piece, run.edge):
                 found += [piece.before(edge), piece.after(edge)]
     return found
 

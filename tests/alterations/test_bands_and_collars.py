@@ -155,7 +155,7 @@ def test_bands_and_collars_count_in_no_girth_and_no_round() -> None:
 )
 def test_what_cannot_be_cut_is_told_in_a_sentence(kind: object, part: str) -> None:
     with pytest.raises(TrackerError, match=part):
-        apply_step(kind(), bodice(), "x")  # type: ignore[operator]
+        apply_step(kind(), bodice(), "x")
 
 
 def test_on_paper_they_are_sentences_to_mark() -> None:

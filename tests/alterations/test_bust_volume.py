@@ -166,7 +166,7 @@ def test_the_sentence_states_the_halves_and_the_length() -> None:
 )
 def test_what_cannot_be_is_refused_in_a_sentence(step: object, sentence: str) -> None:
     with pytest.raises(TrackerError, match=sentence):
-        apply_step(step(), BLOCK, "one")  # type: ignore[operator]
+        apply_step(step(), BLOCK, "one")
 
 
 def test_the_limit_fits() -> None:

@@ -21,7 +21,7 @@ BLOCK = bodice()
 
 
 def change(**more: object) -> ChangeDart:
-    return ChangeDart(**({"piece": "front", "dart": "waist dart"} | more))  # type: ignore[arg-type]
+    return ChangeDart(**({"piece": "front", "dart": "waist dart"} | more))
 
 
 @pytest.mark.parametrize("by", [-12.0, -4.0, 4.0, 12.0])

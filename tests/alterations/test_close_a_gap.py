@@ -26,7 +26,7 @@ def gap(by: float = 8.0, **more: object) -> CloseGap:
         "piece": "front", "edge": "neckline", "corner": "neck point", "distance_mm": 55.0,
         "by_mm": by, "dart": "waist dart",
     }  # fmt: skip
-    return CloseGap(**(plain | more))  # type: ignore[arg-type]
+    return CloseGap(**(plain | more))
 
 
 @pytest.mark.parametrize("by", [4.0, 8.0, 12.7])

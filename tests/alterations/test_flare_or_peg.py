@@ -153,7 +153,7 @@ REFUSED: list[tuple[dict[str, object], str]] = [
 @pytest.mark.parametrize(("given_", "sentence"), REFUSED)
 def test_what_cannot_be_is_refused_in_a_sentence(given_: dict[str, object], sentence: str) -> None:
     with pytest.raises(TrackerError, match=sentence):
-        made(skirt(0), FlareOrPeg(**given_))  # type: ignore[arg-type]
+        made(skirt(0), FlareOrPeg(**given_))
 
 
 def test_a_piece_without_one_edge_above_is_refused_with_what_would_do() -> None:

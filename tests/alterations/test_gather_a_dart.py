@@ -147,7 +147,7 @@ def test_without_an_outline_it_is_marked_on_the_paper() -> None:
 )
 def test_what_cannot_be_is_refused_in_a_sentence(more: dict[str, object], sentence: str) -> None:
     with pytest.raises(TrackerError, match=sentence):
-        done(drafted(0), GatherDart(**({"piece": "front", "dart": "waist dart"} | more)))  # type: ignore[arg-type]
+        done(drafted(0), GatherDart(**({"piece": "front", "dart": "waist dart"} | more)))
 
 
 def test_gathered_twice_is_refused() -> None:

@@ -53,7 +53,7 @@ def joining(number: int, fit: Fit = Fit.SKIRT) -> JoinSkirt:
 @pytest.mark.parametrize("number", range(3))
 @pytest.mark.parametrize("block", [bodice, panelled], ids=["plain", "panelled"])
 def test_the_waists_are_equal_and_the_side_seams_meet(number: int, block: object) -> None:
-    upper: Pattern = block(number)  # type: ignore[operator]
+    upper: Pattern = block(number)
     done = made(upper, joining(number))
     new = done.pattern
     known = {f.place for f in check(upper).findings}

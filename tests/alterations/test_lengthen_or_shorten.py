@@ -148,7 +148,7 @@ def test_above_the_underarm_the_armhole_is_told() -> None:
 )
 def test_what_cannot_be_is_refused_in_a_sentence(step: object, sentence: str) -> None:
     with pytest.raises(TrackerError, match=sentence):
-        apply_step(step(), BLOCK, "one")  # type: ignore[operator]
+        apply_step(step(), BLOCK, "one")
 
 
 def test_the_height_a_refusal_offers_will_do() -> None:

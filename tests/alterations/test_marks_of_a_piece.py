@@ -206,7 +206,7 @@ def test_parameters_that_cannot_be_are_refused() -> None:
         {"count": 4, "name": "n"}, {"name": "  "},
     ):  # fmt: skip
         with pytest.raises(TrackerError):
-            AddNotch(piece="back", edge="side", corner="underarm point", distance_mm=6.0, **bad)  # type: ignore[arg-type]
+            AddNotch(piece="back", edge="side", corner="underarm point", distance_mm=6.0, **bad)
     with pytest.raises(TrackerError):
         SetCut(piece="back", cut=" ")
     with pytest.raises(TrackerError):

@@ -20,7 +20,7 @@ def down(by: float = 15.0, **more: object) -> MoveDart:
     plain: dict[str, object] = {
         "piece": "front", "dart": "bust dart", "by_mm": by, "toward": "side waist",
     }  # fmt: skip
-    return MoveDart(**(plain | more))  # type: ignore[arg-type]
+    return MoveDart(**(plain | more))
 
 
 def test_a_bust_dart_moved_down_keeps_its_intake_and_angle() -> None:
@@ -80,7 +80,7 @@ def test_without_an_outline_it_is_marked_on_the_paper() -> None:
 )
 def test_what_cannot_be_is_refused_in_a_sentence(more: dict[str, object], sentence: str) -> None:
     with pytest.raises(TrackerError, match=sentence):
-        apply_step(down(**more), BLOCK, "one")  # type: ignore[arg-type]
+        apply_step(down(**more), BLOCK, "one")
 
 
 WHICH = st.sampled_from(

@@ -118,7 +118,7 @@ def test_what_cannot_be_is_refused_in_a_sentence(step: RaiseEdge | LevelEdge, to
 )
 def test_readings_that_cannot_be_are_refused(bad: dict[str, object]) -> None:
     with pytest.raises(TrackerError):
-        LevelEdge(**bad)  # type: ignore[arg-type]
+        LevelEdge(**bad)
 
 
 @pytest.mark.parametrize("step", [RAISED, LEVEL])

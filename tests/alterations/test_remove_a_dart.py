@@ -21,7 +21,7 @@ BLOCK = bodice()
 
 
 def remove(**more: object) -> RemoveDart:
-    return RemoveDart(**({"piece": "front", "dart": "waist dart"} | more))  # type: ignore[arg-type]
+    return RemoveDart(**({"piece": "front", "dart": "waist dart"} | more))
 
 
 def test_an_edge_without_its_dart_is_longer_by_what_it_took_in() -> None:

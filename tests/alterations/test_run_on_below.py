@@ -190,7 +190,7 @@ def test_without_an_outline_it_is_marked_on_the_paper() -> None:
 )
 def test_what_cannot_be_is_refused_in_a_sentence(given_: dict[str, object], sentence: str) -> None:
     with pytest.raises(TrackerError, match=sentence):
-        made(torso(0), RunOnBelow(**given_))  # type: ignore[arg-type]
+        made(torso(0), RunOnBelow(**given_))
 
 
 def test_a_dart_without_room_below_is_refused_with_how_far_would_do() -> None:

@@ -199,7 +199,7 @@ def test_a_line_that_runs_along_what_is_folded_out_keeps_its_length() -> None:
 
 def test_what_becomes_of_the_centre_may_be_given_as_plain_text() -> None:
     values = hollow_chest(centre="straighten the fold").parameters()
-    new = apply_step(FoldOut(**values), BLOCK, "one").pattern  # type: ignore[arg-type]
+    new = apply_step(FoldOut(**values), BLOCK, "one").pattern
     assert new.piece("front").fold == "centre front"
     assert new.piece("front").corner("centre front neck").real == pytest.approx(0.0, abs=1e-5)
 

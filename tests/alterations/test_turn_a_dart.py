@@ -25,7 +25,7 @@ SHOULDER = {"edge": "shoulder", "corner": "neck point", "distance_mm": 60.0}
 
 
 def turn(**more: object) -> TurnDart:
-    return TurnDart(**({"piece": "front", "dart": "bust dart"} | more))  # type: ignore[arg-type]
+    return TurnDart(**({"piece": "front", "dart": "bust dart"} | more))
 
 
 def angles(pattern: Pattern, piece: str = "front") -> dict[str, float]:

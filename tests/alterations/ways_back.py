@@ -40,7 +40,7 @@ def _other(field: str, words: Iterable[str]) -> Way:
     def way(step: Kind, before: Pattern, after: Pattern) -> Kind:
         del before, after
         now = getattr(step, field)
-        return replace(step, **{field: two if now == one else one})  # type: ignore[arg-type]
+        return replace(step, **{field: two if now == one else one})
 
     return way
 
@@ -48,7 +48,7 @@ def _other(field: str, words: Iterable[str]) -> Way:
 def _negative(*fields: str) -> Way:
     def way(step: Kind, before: Pattern, after: Pattern) -> Kind:
         del before, after
-        return replace(step, **{f: -getattr(step, f) for f in fields})  # type: ignore[arg-type]
+        return replace(step, **{f: -getattr(step, f) for f in fields})
 
     return way
 

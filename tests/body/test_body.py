@@ -86,7 +86,7 @@ def test_the_waist_where_a_tape_settles_is_not_the_standards_midway_waist() -> N
 
 @pytest.mark.parametrize("entry", VOCABULARY, ids=lambda entry: entry.key)
 def test_every_entry_says_its_path_its_range_and_its_use(entry: object) -> None:
-    found = measurement(entry.key)  # type: ignore[attr-defined]
+    found = measurement(entry.key)
     assert len(found.path.split()) >= 5
     assert 0 < found.low < found.high
     assert 0 < found.allowed < 0.12 * found.high
@@ -96,7 +96,7 @@ def test_every_entry_says_its_path_its_range_and_its_use(entry: object) -> None:
 
 @pytest.mark.parametrize("purpose", ["bodice", "sleeve", "skirt", "trousers"])
 def test_every_block_has_measurements(purpose: str) -> None:
-    assert len(for_purpose(purpose)) >= 8  # type: ignore[arg-type]
+    assert len(for_purpose(purpose)) >= 8
 
 
 @pytest.mark.parametrize(
@@ -134,7 +134,7 @@ def test_a_body_gives_each_side_what_was_measured_there() -> None:
 
 @pytest.mark.parametrize("given", ["both", "right", "left"])
 def test_a_side_that_was_not_given_is_taken_from_what_was(given: str) -> None:
-    body = Body.of({("shoulder-length", given): 125})  # type: ignore[dict-item]
+    body = Body.of({("shoulder-length", given): 125})
     for side in ("both", "right", "left"):
         assert body.value("shoulder-length", side) == 125
         assert body.has("shoulder-length", side)

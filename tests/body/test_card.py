@@ -73,7 +73,7 @@ def test_every_part_of_the_body_has_postures_to_look_for() -> None:
 )
 def test_what_cannot_stand_on_a_card_gets_a_sentence(make: object, part: str) -> None:
     with pytest.raises(NotOnACard, match=part):
-        make()  # type: ignore[operator]
+        make()
 
 
 def test_one_square_and_one_sloping_shoulder_can_be() -> None:

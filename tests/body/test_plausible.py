@@ -75,23 +75,23 @@ def test_inches_taken_for_centimetres_do_not_pass(key: str) -> None:
 
 @pytest.mark.parametrize("entry", VOCABULARY, ids=lambda entry: entry.key)
 def test_a_question_gives_the_range_and_how_to_measure(entry: object) -> None:
-    key, low, high = entry.key, entry.low, entry.high  # type: ignore[attr-defined]
+    key, low, high = entry.key, entry.low, entry.high
     for value, limit in ((low - 1, low), (high + 1, high)):
         (asked,) = questions(Body.of({key: value}))
         assert asked.figure == value
         assert asked.tolerance == limit
-        assert entry.path in asked.remedy  # type: ignore[attr-defined]
+        assert entry.path in asked.remedy
     assert questions(Body.of({key: low})) == ()
     assert questions(Body.of({key: high})) == ()
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row.code)
 def test_every_row_knows_its_measurements_and_names_at_least_two(row: object) -> None:
-    keys = row.keys  # type: ignore[attr-defined]
+    keys = row.keys
     assert all(key in BY_KEY for key in keys)
-    shown = row.says.format_map({key: f"<{key}>" for key in keys})  # type: ignore[attr-defined]
+    shown = row.says.format_map({key: f"<{key}>" for key in keys})
     assert sum(f"<{key}>" in shown for key in keys) >= 2
-    assert row.again  # type: ignore[attr-defined]
+    assert row.again
 
 
 def test_row_codes_are_each_used_once() -> None:

@@ -21,7 +21,7 @@ ORDINARY = (*chart_bodies(), *posture_bodies(), *bdims_bodies(1))
 
 @pytest.mark.parametrize("named", ORDINARY, ids=lambda named: named.name)
 def test_an_ordinary_body_has_all_a_bodice_needs_and_contradicts_nothing(named: object) -> None:
-    body = named.body  # type: ignore[attr-defined]
+    body = named.body
     assert set(BODICE_NEEDS) <= set(body.keys)
     assert [finding.sentence for finding in contradictions(body)] == []
     assert [finding.sentence for finding in questions(body)] == []
@@ -29,8 +29,8 @@ def test_an_ordinary_body_has_all_a_bodice_needs_and_contradicts_nothing(named: 
 
 @pytest.mark.parametrize("case", contradictory_bodies(), ids=lambda case: case.name)
 def test_a_contradictory_body_has_the_right_pair_named(case: object) -> None:
-    wanted = {measurement(key).name for key in case.keys}  # type: ignore[attr-defined]
-    found = contradictions(case.body)  # type: ignore[attr-defined]
+    wanted = {measurement(key).name for key in case.keys}
+    found = contradictions(case.body)
     assert any(wanted <= set(finding.place.split("; ")) for finding in found), [
         finding.sentence for finding in found
     ]

@@ -21,7 +21,7 @@ def girths(year: int, bust: float, waist: float, hip: float, **more: object) -> 
             Reading(key="waist-girth", values=(waist,)),
             Reading(key="hip-girth", values=(hip,)),
         ),
-        **more,  # type: ignore[arg-type]
+        **more,
     )
 
 

@@ -13,10 +13,10 @@ from tracker.body.vocabulary import VOCABULARY, WrongSide
 
 def session(*readings: Reading, **given_of_it: object) -> MeasuringSession:
     return MeasuringSession(
-        on=given_of_it.pop("on", date(2025, 3, 4)),  # type: ignore[arg-type]
+        on=given_of_it.pop("on", date(2025, 3, 4)),
         by="Ida",
         readings=readings,
-        **given_of_it,  # type: ignore[arg-type]
+        **given_of_it,
     )
 
 

@@ -21,7 +21,7 @@ def _commands() -> dict[tuple[str, ...], Any]:
     top = get_command(app)
     found: dict[tuple[str, ...], Any] = {}
     for noun in NOUNS:
-        command = top.get_command(None, noun)  # type: ignore[attr-defined]
+        command = top.get_command(None, noun)
         verbs = getattr(command, "commands", None)
         if verbs is None:
             found[(noun,)] = command

@@ -27,7 +27,7 @@ def note(sign: Sign, *readings: Reading, **more: object) -> Observation:
         "observation_id": "n1", "fitting_id": "f1", "number": 1, "sign": sign,
         "readings": readings,
     }  # fmt: skip
-    return Observation(**(values | more))  # type: ignore[arg-type]
+    return Observation(**(values | more))
 
 
 def told(pattern: Pattern, one: Observation, *nothing: tuple[str, float]) -> tuple[Proposal, ...]:

@@ -18,7 +18,7 @@ R = ReadingKind
 
 
 def read(kind: ReadingKind, value: float, corner: str = "side waist", **more: object) -> Reading:
-    return Reading(kind=kind, corner=corner, value_mm=value, **more)  # type: ignore[arg-type]
+    return Reading(kind=kind, corner=corner, value_mm=value, **more)
 
 
 @pytest.mark.parametrize(
@@ -137,7 +137,7 @@ def note(**more: object) -> Observation:
         "observation_id": "n1", "fitting_id": "f1", "number": 1, "seam": "side",
         "sign": Sign.TOO_LOOSE, "readings": (read(R.PINNED_FOLD, 5),),
     }  # fmt: skip
-    return Observation(**(values | more))  # type: ignore[arg-type]
+    return Observation(**(values | more))
 
 
 def test_a_note_goes_from_open_to_altered_to_settled() -> None:

@@ -16,7 +16,7 @@ def loose(*readings: Reading, **more: object) -> Observation:
         "observation_id": "n1", "fitting_id": "f1", "number": 1, "sign": Sign.TOO_LOOSE,
         "seam": "side", "readings": readings,
     }  # fmt: skip
-    return Observation(**(values | more))  # type: ignore[arg-type]
+    return Observation(**(values | more))
 
 
 def tape(value: float, corner: str, distance: float = 0.0) -> Reading:

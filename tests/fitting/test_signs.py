@@ -46,7 +46,7 @@ def note(sign: Sign = Sign.OTHER, **more: object) -> Observation:
     }  # fmt: skip
     if not {"seam", "piece", "edge"} & set(more):
         values["edge"] = "hem"
-    return Observation(**(values | more))  # type: ignore[arg-type]
+    return Observation(**(values | more))
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda r: r.seen)
@@ -170,7 +170,7 @@ SEEN = (
 def test_what_is_seen_has_its_likeliest_cause(
     garment: str, seen: dict[str, object], cause: str
 ) -> None:
-    found = likely(fitted(garment), note(**seen))  # type: ignore[arg-type]
+    found = likely(fitted(garment), note(**seen))
     assert found, "nothing in the table fits"
     assert found[0].cause.name == cause, [s.cause.name for s in found]
 
@@ -179,7 +179,7 @@ def test_what_is_seen_has_its_likeliest_cause(
 def test_the_amount_that_was_asked_for_is_drawn(
     garment: str, seen: dict[str, object], cause: str
 ) -> None:
-    pattern, one = fitted(garment), note(**seen)  # type: ignore[arg-type]
+    pattern, one = fitted(garment), note(**seen)
     if placed(pattern, one, CAUSES[cause])[0] is None:
         assert CAUSES[cause].by_hand
         return

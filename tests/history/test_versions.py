@@ -99,7 +99,7 @@ def test_one_flipped_digit_in_the_geometry_is_found() -> None:
 def test_any_later_edit_shows(change: dict[str, object], told: str) -> None:
     first = block()
     second = after(first, 2, side_in(10))
-    found = check_again(replace(second, **change), first)  # type: ignore[arg-type]
+    found = check_again(replace(second, **change), first)
     assert told in " ".join(found.damage)
 
 

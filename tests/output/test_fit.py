@@ -38,7 +38,7 @@ def order(pattern: Pattern, **changed: object) -> PrintOrder:
         pattern=pattern, client_code="mara", address="bodice@3", standing="for a test garment",
         day="5 March 2026",
     )  # fmt: skip
-    return replace(plain, **changed)  # type: ignore[arg-type]
+    return replace(plain, **changed)
 
 
 def test_a_faced_bodice_fits_to_print_with_a_figure_for_each_piece() -> None:

@@ -40,7 +40,7 @@ def box(name: str, width: float, height: float, **more: object) -> Piece:
         ("left", "upper left", "lower left", h, 0j),
     )
     edges = tuple(Edge(n, BOTH, s, e, (Curve.line(a, b),)) for n, s, e, a, b in sides)
-    return Piece(name, BOTH, edges, **more)  # type: ignore[arg-type]
+    return Piece(name, BOTH, edges, **more)
 
 
 def sewn() -> Pattern:
@@ -123,7 +123,7 @@ def test_a_name_that_is_not_there_is_answered_with_those_that_are(place: Place, 
 )
 def test_half_a_place_is_no_place(fields: dict[str, object]) -> None:
     with pytest.raises(PatternError):
-        Place(corner="lower right", **fields)  # type: ignore[arg-type]
+        Place(corner="lower right", **fields)
 
 
 def test_a_place_says_where_it_is() -> None:

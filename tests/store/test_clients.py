@@ -41,7 +41,7 @@ def test_whatever_is_written_of_a_client_comes_back(
         books.change_client(client)
     with empty.reading() as books:
         assert books.client("any") == client
-        assert books.journal("any")[-1].after["name"] == name  # type: ignore[index]
+        assert books.journal("any")[-1].after["name"] == name
 
 
 def test_a_letter_that_is_none_gets_a_sentence_and_leaves_nothing(store: Store) -> None:

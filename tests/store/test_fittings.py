@@ -222,7 +222,7 @@ def test_the_index_keeps_step_with_the_notes(store: Store) -> None:
 def test_the_index_is_one_that_sqlite_utils_knows_as_its_own(store: Store) -> None:
     with store.reading() as books:
         table = sqlite_utils.Database(books.driver, recursive_triggers=False)["observation"]
-        assert table.detect_fts() == "observation_fts"  # type: ignore[union-attr]
+        assert table.detect_fts() == "observation_fts"
         assert {t.name for t in table.triggers} == {
             "observation_ai",
             "observation_ad",

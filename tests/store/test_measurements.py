@@ -37,7 +37,7 @@ def test_every_repeat_is_a_row(store: Store) -> None:
 @pytest.mark.parametrize("table_format", ["csv", "json"])
 def test_a_table_written_is_read_back_the_same(store: Store, table_format: str) -> None:
     with store.reading() as books:
-        text = write_measurements(books, "mara", table_format)  # type: ignore[arg-type]
+        text = write_measurements(books, "mara", table_format)
     assert read_measurements(text.encode()) == (("session-1", WINTER), ("session-2", SPRING))
 
 

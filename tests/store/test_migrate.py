@@ -134,7 +134,7 @@ op.execute("DELETE FROM garment")
 
 
 @pytest.fixture
-def next_migration(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):  # type: ignore[no-untyped-def]
+def next_migration(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     """Let the program know one migration more, in a folder of its own."""
 
     def write(body: str) -> None:
@@ -152,7 +152,7 @@ def next_migration(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):  # type: ig
     return write
 
 
-def test_rebuilding_a_table_keeps_every_row_that_refers_to_it(path: Path, next_migration) -> None:  # type: ignore[no-untyped-def]
+def test_rebuilding_a_table_keeps_every_row_that_refers_to_it(path: Path, next_migration) -> None:
     def counted() -> dict[str, int]:
         with closing(sqlite3.connect(path)) as other:
             return {
@@ -197,7 +197,7 @@ def test_rebuilding_a_table_keeps_every_row_that_refers_to_it(path: Path, next_m
     ],
 )
 def test_an_update_that_fails_leaves_the_store_to_the_last_row_as_it_was(
-    path: Path, next_migration, body: str, sentence: str  # type: ignore[no-untyped-def]
+    path: Path, next_migration, body: str, sentence: str
 ) -> None:  # fmt: skip
     next_migration(body)
     before = dump(path)
@@ -209,7 +209,7 @@ def test_an_update_that_fails_leaves_the_store_to_the_last_row_as_it_was(
     assert needs_update(path)
 
 
-def test_an_earlier_copy_is_never_written_over(path: Path, next_migration) -> None:  # type: ignore[no-untyped-def]
+def test_an_earlier_copy_is_never_written_over(path: Path, next_migration) -> None:
     next_migration(REBUILD_CLIENTS)
     path.with_name("studio.before-0002.db").write_text("mine")
     assert update(path, NOW) == path.with_name("studio.before-0002-2.db")
@@ -217,7 +217,7 @@ def test_an_earlier_copy_is_never_written_over(path: Path, next_migration) -> No
 
 
 def test_a_store_in_use_is_not_updated(
-    path: Path, next_migration, monkeypatch: pytest.MonkeyPatch  # type: ignore[no-untyped-def]
+    path: Path, next_migration, monkeypatch: pytest.MonkeyPatch
 ) -> None:  # fmt: skip
     next_migration(REBUILD_CLIENTS)
     monkeypatch.setattr(opening, "WAIT_S", 0.05)

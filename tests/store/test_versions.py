@@ -139,7 +139,7 @@ def test_a_pattern_brought_in_without_outlines_is_kept_too(store: Store) -> None
         coat = books.version("ilse", "coat")
         assert not coat.pattern.pieces[0].has_outline
         again = first_version(
-            coat.address, coat.root, coat.pattern, coat.sentence, coat.made_on  # type: ignore[arg-type]
+            coat.address, coat.root, coat.pattern, coat.sentence, coat.made_on
         )  # fmt: skip
     assert again == coat
 

@@ -70,7 +70,7 @@ def test_sleeves_are_a_step_of_the_next_version(studio: Store) -> None:
     assert made.version is not None
     assert [t.step.kind for t in made.version.taken] == ["add a sleeve"]
     kind = kind_named("add a sleeve").from_parameters(made.version.taken[0].step.parameters)
-    assert kind.cap_ease_mm == 20.0  # type: ignore[attr-defined]
+    assert kind.cap_ease_mm == 20.0
     assert "sleeve" in {p.name for p in made.version.pattern.pieces}
 
 

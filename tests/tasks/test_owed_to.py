@@ -32,7 +32,7 @@ def noted(store: Store, name: str, **more: object) -> None:
         "observation_id": name, "fitting_id": "", "number": 0, "sign": Sign.TOO_LOOSE,
         "seam": "side", "readings": (fold, nothing),
     }  # fmt: skip
-    add_note(store, "mara", None, Observation(**(values | more)))  # type: ignore[arg-type]
+    add_note(store, "mara", None, Observation(**(values | more)))
 
 
 def fit(

@@ -29,7 +29,7 @@ def side_in(amount: float, at: str = "side waist") -> TakeIn:
 
 
 def foretold(store: Store, *kinds: object) -> Altered:
-    return alter(store, None, [as_it_is(k) for k in kinds], TODAY, dry=True)  # type: ignore[arg-type]
+    return alter(store, None, [as_it_is(k) for k in kinds], TODAY, dry=True)
 
 
 def test_a_drawing_is_made_and_the_store_is_as_it_was(studio: Store, tmp_path: Path) -> None:

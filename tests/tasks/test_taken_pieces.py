@@ -32,13 +32,13 @@ FACE = TraceFacing(
 
 
 def made(store: Store, *kinds: object) -> None:
-    alter(store, "mara/bodice", [as_it_is(kind) for kind in kinds], TODAY)  # type: ignore[arg-type]
+    alter(store, "mara/bodice", [as_it_is(kind) for kind in kinds], TODAY)
 
 
 def printed(store: Store, out: Path, **wish: object) -> tuple[str, tuple[str, ...]]:
     from pypdf import PdfReader
 
-    wished = PrintWish(paper="sheet", out=out, **wish)  # type: ignore[arg-type]
+    wished = PrintWish(paper="sheet", out=out, **wish)
     told = print_version(store, "mara/bodice", wished, TODAY)
     text = PdfReader(io.BytesIO(out.read_bytes())).pages[0].extract_text()
     return " ".join(text.split()), told.warnings

@@ -21,7 +21,7 @@ from tracker.tracing.reading_in import traced_in
 
 
 def opened(text: str) -> Any:
-    return ezdxf.read(io.StringIO(text))  # type: ignore[attr-defined]
+    return ezdxf.read(io.StringIO(text))
 
 
 @pytest.mark.parametrize("name", ["with a sleeve", "with a fish dart", "right and left apart"])
@@ -67,7 +67,7 @@ def test_a_block_a_piece_and_everything_on_the_layer_of_the_standard() -> None:
 
 def made_elsewhere(*, inches: bool = False, said: bool = True) -> str:
     """A yoke another program might write: no words of ours, inches if wanted."""
-    doc = ezdxf.new("R12")  # type: ignore[attr-defined]
+    doc = ezdxf.new("R12")
     per = 25.4 if inches else 1.0
     block = doc.blocks.new("YOKE")
 
@@ -131,7 +131,7 @@ def test_what_cannot_be_read_is_told(text: str, says: str) -> None:
 
 
 def test_a_drawing_without_pieces_is_told() -> None:
-    doc = ezdxf.new("R2000")  # type: ignore[attr-defined]
+    doc = ezdxf.new("R2000")
     doc.units = units.MM
     doc.modelspace().add_line((0, 0), (1, 1))
     out = io.StringIO()

@@ -182,7 +182,7 @@ def test_the_same_tables_as_json_are_the_same_pattern() -> None:
         else:
             cells = dict(zip(heads, row, strict=True))
             tables.setdefault(name, []).append(
-                {k: float(v) if k in "xy" and v else v for k, v in cells.items()}  # type: ignore[misc]
+                {k: float(v) if k in "xy" and v else v for k, v in cells.items()}
             )
     text = json.dumps({"units": "cm", **tables}, indent=1)
     assert traced_in(text).pattern == traced_in(EXAMPLE).pattern

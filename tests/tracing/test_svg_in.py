@@ -178,7 +178,7 @@ def test_what_we_write_is_svg_that_others_read_at_the_same_size() -> None:
     text = svg_of(pattern, "a <title> & more")
     root = ElementTree.fromstring(text)
     assert root.attrib["width"].endswith("mm")
-    assert root.find("{http://www.w3.org/2000/svg}title").text == "a <title> & more"  # type: ignore[union-attr]
+    assert root.find("{http://www.w3.org/2000/svg}title").text == "a <title> & more"
     # svgpathtools measures the paths in the units of the view box, which are millimetres.
     lengths = sorted(round(p.length(), 2) for p in svgstr2paths(text)[0])
     edges = [e for piece in pattern.pieces for e in piece.edges]

@@ -17,6 +17,10 @@ def run(*words: str | Path, cwd: Path) -> subprocess.CompletedProcess[str]:
     return done
 
 
+#: One worker builds the wheel and runs all of these.
+pytestmark = pytest.mark.xdist_group("wheel")
+
+
 @pytest.fixture(scope="module")
 def installed(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A new environment with the wheel and what it needs, and nothing for developers."""

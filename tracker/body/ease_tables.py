@@ -84,7 +84,7 @@ def _stretched(plan: EasePlan, amounts: dict[str, float]) -> EasePlan:
 _STRETCH_TRUNK = {"bust": 0.0, "waist": 0.0, "hip": 0.0, "armhole-depth": 10.0, "across-back": 0.0,
                   "across-front": 0.0, "upper-arm": 10.0}  # fmt: skip
 
-EASE_TABLES: dict[tuple[Garment, Cloth], EasePlan] = {
+EASE_TABLES: dict[tuple[str, str], EasePlan] = {
     ("bodice", "woven"): DEFAULT_BODICE_EASE,
     ("bodice", "stretch"): _stretched(DEFAULT_BODICE_EASE, _STRETCH_TRUNK),
     ("torso", "woven"): DEFAULT_BODICE_EASE,
@@ -119,4 +119,4 @@ def ease_table(garment: str, cloth: str = "woven") -> EasePlan:
                 f"there is no ease table for the {what} “{said}”; there are tables for "
                 f"{', '.join(known)}.{hint}"
             )
-    return EASE_TABLES[garment, cloth]  # type: ignore[index]
+    return EASE_TABLES[garment, cloth]

@@ -72,6 +72,7 @@ def draft(
     books = opened(store)
     how = manner(books)
     lines = read_pairs(ease or [], "bust=6cm")
+    wearers: Any = str(read_side(side))
     wish = DraftWish(
         kind=kind.strip().lower(),
         pattern=name,
@@ -81,7 +82,7 @@ def draft(
         cloth=cloth.strip().lower(),
         ease=tuple((k, read_length(v, how.unit, allow_negative=True)) for k, v in lines),
         back_shoulder=back_shoulder,
-        body_side=str(read_side(side)),  # type: ignore[arg-type]
+        body_side=wearers,
         length_mm=maybe_length(length, how),
         hem_mm=maybe_length(hem, how),
     )

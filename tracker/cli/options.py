@@ -42,6 +42,11 @@ Cloth = Annotated[
     str,
     typer.Option(metavar="CLOTH", help="woven or stretch: the ease table that is started from."),
 ]
+Side = Annotated[str, typer.Option(metavar="SIDE", help="The wearer's: right, left, both.")]
+Try = Annotated[bool, typer.Option("--try", help="Only show the effect; nothing is stored.")]
+NewPattern = Annotated[
+    str | None, typer.Option("--as", metavar="NAME", help="A new pattern; else the next version.")
+]
 ClientOption = Annotated[
     str | None,
     typer.Option("--client", metavar="CLIENT", help="Her code; not needed if there is only one."),

@@ -6,7 +6,17 @@ from typer import Option
 
 from tracker.cli import show
 from tracker.cli.clock import today
-from tracker.cli.options import AsJson, Cloth, MaybeVersion, PictureFile, StoreFile, opened
+from tracker.cli.options import (
+    AsJson,
+    Cloth,
+    MaybeVersion,
+    NewPattern,
+    PictureFile,
+    Side,
+    StoreFile,
+    Try,
+    opened,
+)
 from tracker.cli.plain import command, noun
 
 app = noun("Develop a style from a settled block, step by step; every step is recorded.")
@@ -55,8 +65,8 @@ def panels(
             "(6 mm at most), or a short dart.",
         ),
     ] = "ease",
-    side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
-    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    side: Side = "both",
+    dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
@@ -99,9 +109,7 @@ def panels(
 @command(app, "sleeve")
 def sleeve(
     version: MaybeVersion = None,
-    name: Annotated[
-        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
-    ] = None,
+    name: NewPattern = None,
     cloth: Cloth = "woven",
     ease: Annotated[
         list[str] | None,
@@ -118,8 +126,8 @@ def sleeve(
     session: Annotated[
         int | None, Option(help="Of this session only; else her newest usual values.")
     ] = None,
-    side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
-    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    side: Side = "both",
+    dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
@@ -173,8 +181,8 @@ def join(
     opening: Annotated[
         str, Option(metavar="SEAM", help="The seam that carries the opening now.")
     ] = "",
-    side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
-    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    side: Side = "both",
+    dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
@@ -219,8 +227,8 @@ def sleeveless(
     shoulder: Annotated[
         str, Option(metavar="LENGTH", help="How much shorter the shoulder is.")
     ] = "15 mm",
-    side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
-    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    side: Side = "both",
+    dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,

@@ -6,7 +6,16 @@ from typing import TYPE_CHECKING, Annotated
 from typer import Argument, Option
 
 from tracker.cli.clock import today
-from tracker.cli.options import AsJson, MaybeVersion, PictureFile, StoreFile, opened
+from tracker.cli.options import (
+    AsJson,
+    MaybeVersion,
+    NewPattern,
+    PictureFile,
+    Side,
+    StoreFile,
+    Try,
+    opened,
+)
 from tracker.cli.plain import command
 from tracker.cli.style import app
 from tracker.cli.typed import TypedOtherwise, read_side, read_spot
@@ -61,11 +70,9 @@ def dart(
     spread: Annotated[
         str, Option(metavar="LENGTH", help="How far gathers spread to either side of the mouth.")
     ] = "30 mm",
-    name: Annotated[
-        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
-    ] = None,
-    side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
-    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    name: NewPattern = None,
+    side: Side = "both",
+    dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,

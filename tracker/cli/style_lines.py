@@ -5,7 +5,16 @@ from typing import TYPE_CHECKING, Annotated, Any
 from typer import Argument, Option
 
 from tracker.cli.clock import today
-from tracker.cli.options import AsJson, MaybeVersion, PictureFile, StoreFile, opened
+from tracker.cli.options import (
+    AsJson,
+    MaybeVersion,
+    NewPattern,
+    PictureFile,
+    Side,
+    StoreFile,
+    Try,
+    opened,
+)
 from tracker.cli.plain import command
 from tracker.cli.style import app
 from tracker.cli.typed import TypedOtherwise, read_side, read_spot
@@ -80,11 +89,9 @@ def part(
         str, Option(metavar="NAME", help="What the new part is called after its piece.")
     ] = "yoke",
     lower: Annotated[bool, Option("--lower", help="The lower part is the new one.")] = False,
-    name: Annotated[
-        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
-    ] = None,
-    side: Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")] = "both",
-    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    name: NewPattern = None,
+    side: Side = "both",
+    dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
@@ -140,10 +147,8 @@ def across(
     close: Annotated[
         list[str] | None, Option(metavar="DART", help="A dart that is closed into the line.")
     ] = None,
-    name: Annotated[
-        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
-    ] = None,
-    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    name: NewPattern = None,
+    dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,

@@ -5,7 +5,15 @@ from typing import Annotated
 from typer import Argument, Option
 
 from tracker.cli.clock import today
-from tracker.cli.options import AsJson, MaybeVersion, PictureFile, StoreFile, opened
+from tracker.cli.options import (
+    AsJson,
+    MaybeVersion,
+    NewPattern,
+    PictureFile,
+    StoreFile,
+    Try,
+    opened,
+)
 from tracker.cli.plain import command
 from tracker.cli.style import app
 from tracker.cli.style_lines import names_in, one_of
@@ -29,10 +37,8 @@ def flare(
         str, Option(metavar="PIECES", help="“back, front”; else every piece with the hem.")
     ] = "",
     hem: Annotated[str, Option(metavar="EDGE", help="The lower edge.")] = "hem",
-    name: Annotated[
-        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
-    ] = None,
-    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    name: NewPattern = None,
+    dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
@@ -84,10 +90,8 @@ def neckline(
     back_shape: Annotated[
         str, Option(metavar="round|pointed|square", help="The back's shape.")
     ] = "round",
-    name: Annotated[
-        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
-    ] = None,
-    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    name: NewPattern = None,
+    dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
@@ -132,10 +136,8 @@ def lengthen(
     dart: Annotated[
         str, Option(metavar="LENGTH", help="How far below it darts that opened there end.")
     ] = "110 mm",
-    name: Annotated[
-        str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
-    ] = None,
-    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    name: NewPattern = None,
+    dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,
@@ -177,7 +179,7 @@ def skirt(
     name: Annotated[
         str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
     ] = "dress",
-    dry: Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")] = False,
+    dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
     json: AsJson = False,

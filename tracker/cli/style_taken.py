@@ -5,7 +5,16 @@ from typing import TYPE_CHECKING, Annotated, Any
 from typer import Option
 
 from tracker.cli.clock import today
-from tracker.cli.options import AsJson, MaybeVersion, PictureFile, StoreFile, opened
+from tracker.cli.options import (
+    AsJson,
+    MaybeVersion,
+    NewPattern,
+    PictureFile,
+    Side,
+    StoreFile,
+    Try,
+    opened,
+)
 from tracker.cli.plain import command
 from tracker.cli.style import app
 
@@ -14,16 +23,11 @@ if TYPE_CHECKING:
 
     from tracker.alterations.kind import Kind
 
-As = Annotated[
-    str | None, Option("--as", metavar="NAME", help="A new pattern; else the next version.")
-]
 Edges = Annotated[
     list[str] | None,
     Option("--edge", metavar="EDGE", help="Of every piece that has it, or “neckline of front”."),
 ]
 Pieces = Annotated[list[str] | None, Option("--piece", metavar="PIECE", help="The piece.")]
-Side = Annotated[str, Option(metavar="SIDE", help="The wearer's: right, left, both.")]
-Try = Annotated[bool, Option("--try", help="Only show the effect; nothing is stored.")]
 Called = Annotated[str, Option("--name", metavar="NAME", help="What the new piece is called.")]
 
 
@@ -57,7 +61,7 @@ def facing(
         bool, Option("--in-one", help="One facing for edges that are sewn end to end.")
     ] = False,
     side: Side = "both",
-    name: As = None,
+    name: NewPattern = None,
     dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
@@ -95,7 +99,7 @@ def lining(
     ] = "0",
     pleat_at: Annotated[str, Option(metavar="EDGE", help="Where the pleat lies.")] = "centre back",
     whole: Annotated[bool, Option("--whole", help="Not cut off at the facings.")] = False,
-    name: As = None,
+    name: NewPattern = None,
     dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
@@ -133,7 +137,7 @@ def interfacing(
     smaller: Annotated[
         str, Option(metavar="LENGTH", help="So much smaller all round, clear of the seams.")
     ] = "0",
-    name: As = None,
+    name: NewPattern = None,
     dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
@@ -163,7 +167,7 @@ def band(
     overlap_on: Annotated[str, Option(metavar="SIDE", help="On the right or left end.")] = "right",
     opens_at: Annotated[str, Option(metavar="EDGE", help="The centre it opens at.")] = "",
     called: Called = "band",
-    name: As = None,
+    name: NewPattern = None,
     dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
@@ -195,7 +199,7 @@ def collar(
     ] = "0",
     fold_at: Annotated[str, Option(metavar="EDGE", help="The centre it is folded at.")] = "",
     called: Called = "collar",
-    name: As = None,
+    name: NewPattern = None,
     dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
@@ -226,7 +230,7 @@ def button_stand(
         str, Option("--facing", metavar="LENGTH", help="A facing grown on, so wide.")
     ] = "0",
     side: Side = "both",
-    name: As = None,
+    name: NewPattern = None,
     dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
@@ -256,7 +260,7 @@ def fold(
     opening: Annotated[
         bool, Option("--opening", help="Off the fold: an opening all along its centre.")
     ] = False,
-    name: As = None,
+    name: NewPattern = None,
     dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,
@@ -282,7 +286,7 @@ def again(
         str, Option(metavar="PIECE", help="This piece; else all that are out of date.")
     ] = "",
     keep: Annotated[bool, Option("--keep", help="Leave it as it is; it is right so.")] = False,
-    name: As = None,
+    name: NewPattern = None,
     dry: Try = False,
     picture: PictureFile = None,
     store: StoreFile = None,

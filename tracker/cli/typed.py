@@ -182,7 +182,7 @@ def read_side(text: str) -> Any:
     from tracker.pattern.bodyside import BodySide
 
     word = text.strip().lower()
-    if word not in tuple(BodySide):
+    if word not in (BodySide.RIGHT, BodySide.LEFT, BodySide.BOTH):
         raise TypedOtherwise(f"“{text}” is not a side of the wearer; say right, left or both")
     return BodySide(word)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Any, Literal
 
 from tracker.body.body import Body
 from tracker.body.ease import EasePlan
@@ -100,9 +100,9 @@ class Wants:
     front_centre_guess_mm: float
     slope_guess_rad: float
 
-    def with_(self, **changed: float | None) -> Wants:
+    def with_(self, **changed: Any) -> Wants:
         """Return these wants with some changed."""
-        return replace(self, **changed)  # type: ignore[arg-type]
+        return replace(self, **changed)
 
 
 def missing_from(body: Body) -> tuple[str, ...]:

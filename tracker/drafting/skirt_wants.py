@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import Any
 
 from tracker.body.body import Body
 from tracker.body.ease import EasePlan
@@ -95,9 +96,9 @@ class SkirtWants:
     front_dart_mm: float
     back_dart_mm: float
 
-    def with_(self, **changed: float) -> SkirtWants:
+    def with_(self, **changed: Any) -> SkirtWants:
         """Return these wants with some changed."""
-        return replace(self, **changed)  # type: ignore[arg-type]
+        return replace(self, **changed)
 
 
 def missing_from(body: Body, choices: SkirtChoices | None = None) -> tuple[str, ...]:

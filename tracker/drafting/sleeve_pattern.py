@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tracker.drafting.bodice_curves import Cubics
+from tracker.drafting.bodice_curves import Cubics, Points, Reals
 from tracker.drafting.sleeve_armhole import SHOULDER, Armhole
 from tracker.drafting.sleeve_shape import CapHalf, SleeveShapes
 from tracker.drafting.sleeve_wants import SleeveWants
@@ -183,5 +183,5 @@ def _segment(c: Cubics) -> Segment:
     return _one(c.p0), _one(c.p1), _one(c.p2), _one(c.p3)
 
 
-def _one(values: object) -> Point:
-    return complex(values[0])  # type: ignore[index]
+def _one(values: Points | Reals) -> Point:
+    return complex(values[0])

@@ -32,9 +32,10 @@ FRONT_GIVES_MM, SEAT_GIVES_MM = 14.0, 10.0
 
 def centre_takes_mm(w: TrouserWants) -> tuple[float, float]:
     """Return what the leaning centre lines take in at the waist, front and back."""
-    return tuple(  # type: ignore[return-value]
+    front, back = (
         w.hip_depth_mm * float(np.sin(np.radians(deg))) for deg in (FRONT_TILT_DEG, BACK_TILT_DEG)
     )
+    return front, back
 
 
 def side_target(w: TrouserWants) -> float:

@@ -5,7 +5,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from sqlalchemy import Engine, create_engine, event
 from sqlalchemy.engine.interfaces import DBAPIConnection
@@ -164,8 +164,7 @@ def engine_for(path: Path, wait_s: float, begin: str, *, foreign_keys: bool = Tr
     """
 
     def connected() -> DBAPIConnection:
-        connection: Any = opening.connect(path, wait_s)
-        return connection  # type: ignore[no-any-return]
+        return cast("DBAPIConnection", opening.connect(path, wait_s))
 
     engine = create_engine("sqlite://", creator=connected, poolclass=NullPool)
 

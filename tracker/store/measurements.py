@@ -155,7 +155,8 @@ def _session(rows: Iterable[tuple[int, dict[str, Any]]], preferred: Unit) -> Mea
     for number, row in some:
         try:
             entry = measurement(_text(row, "measurement"))
-            side: Any = checked_side(entry, _text(row, "side", "both").lower())  # type: ignore[arg-type]
+            said: Any = _text(row, "side", "both").lower()  # checked_side refuses what is none
+            side: Any = checked_side(entry, said)
             value = _value(row, entry.unit == "deg", preferred)
         except TrackerError as fault:
             raise NotATable(f"row {number} of this table: {fault.sentence}") from fault
@@ -166,13 +167,14 @@ def _session(rows: Iterable[tuple[int, dict[str, Any]]], preferred: Unit) -> Mea
         if _is_yes(row, "estimated"):
             estimated.add(key)
     number, head = some[0]
+    kind: Any = _text(head, "kind", "usual")  # the session refuses a word that is no kind
     try:
         return MeasuringSession(
             on=_day(head, "date"),
             by=_text(head, "by"),
             wearing=_text(head, "wearing"),
             heel_mm=float(_text(head, "heel_mm", "0")),
-            kind=_text(head, "kind", "usual"),  # type: ignore[arg-type]
+            kind=kind,
             reason=_text(head, "reason"),
             reason_on=_day(head, "reason_on") if _text(head, "reason_on") else None,
             note=_text(head, "note"),

@@ -177,13 +177,14 @@ def read_posture(text: str) -> Posture:
         TrackerError: the card knows no such posture, degree or side.
     """
     sort, *rest = [part.strip().lower() for part in text.split(",")]
-    degree, side = Degree.SLIGHT, "both"
+    degree = Degree.SLIGHT
+    side: Any = "both"  # the posture itself refuses a word that is no side
     for word in rest:
         if word in tuple(Degree):
             degree = Degree(word)
         else:
             side = word
-    return Posture(sort=sort, degree=degree, side=side)  # type: ignore[arg-type]
+    return Posture(sort=sort, degree=degree, side=side)
 
 
 def export_client(store: "Store", code: str | None, target: Path) -> Client:

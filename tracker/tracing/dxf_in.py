@@ -114,12 +114,12 @@ def _blocks(text: str, faults: Faults) -> list[_Held]:
     """Return what every block holds."""
     import logging
 
-    import ezdxf
+    from ezdxf.filemanagement import read
 
     # What it passes over it would print; what we cannot use is told as a fault.
     logging.getLogger("ezdxf").addHandler(logging.NullHandler())
     try:
-        doc = ezdxf.read(io.StringIO(text))  # type: ignore[attr-defined]
+        doc = read(io.StringIO(text))
         scale = _scale(doc, faults)
         return [_held(b, scale) for b in doc.blocks if not b.name.startswith(("*", "_"))]
     except Exception as fault:  # a damaged file may trip the library anywhere

@@ -34,10 +34,10 @@ def dxf_of(pattern: Pattern, title: str) -> str:
         pattern: the pattern; pieces without outline are left out.
         title: the name of the style.
     """
-    import ezdxf
     from ezdxf import units
+    from ezdxf.filemanagement import new
 
-    doc = ezdxf.new("R2000")  # type: ignore[attr-defined]
+    doc = new("R2000")
     doc.units = units.MM
     for name in (BOUNDARY, CORNERS, CURVES, NOTCHES, FOLD, GRAIN, INSIDE, HOLES, WORDS):
         doc.layers.add(name)

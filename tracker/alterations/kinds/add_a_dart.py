@@ -103,15 +103,16 @@ class AddDart(Kind):
         del pattern
         who = "" if self.side is BodySide.BOTH else f" ({self.side} side only)"
         at = f"{mm(self.distance_mm)} from the {self.corner}"
+        name = self.name[:1].upper() + self.name[1:]
         if self.inward_mm:
             whole = self.length_mm + self.toward_edge_mm
             return (
-                f"{self.name}, double-pointed, {mm(self.width_mm)} wide and {mm(whole)} "
+                f"{name}, double-pointed, {mm(self.width_mm)} wide and {mm(whole)} "
                 f"long in the {self.piece}{who}, widest {mm(self.inward_mm)} in from the "
                 f"{self.edge} at {at}"
             )
         return (
-            f"{self.name} of {mm(self.width_mm)}, {mm(self.length_mm)} long, from the "
+            f"{name} of {mm(self.width_mm)}, {mm(self.length_mm)} long, from the "
             f"{self.edge} of the {self.piece}{who} at {at}, pressed {self.pressed}"
         )
 

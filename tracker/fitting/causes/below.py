@@ -1,5 +1,6 @@
 """Causes at the waist, the hips and the hem, and in how the garment hangs."""
 
+from functools import partial
 from typing import Any
 
 from tracker.fitting.causes.legs import crotch
@@ -68,13 +69,16 @@ def panels_at_waist(scene: Scene, by_mm: float, seam_name: str) -> dict[str, Any
             "amounts": [at(foot, each), at(top, 0.0, down)]}  # fmt: skip
 
 
+def _at_waist(scene: Scene, mm: float, *, seam: str, way: int) -> dict[str, Any]:
+    return panels_at_waist(scene, way * mm, seam)
+
+
 def _panels(tight: bool, asks: str) -> Remedy:
     way = -1 if tight else 1
     return Remedy(
         f"panel seams {'out' if tight else 'in'} at the waist, a quarter of it at each", asks,
         tight, tuple(
-            Step("take in a seam", lambda s, mm, n=name: panels_at_waist(s, way * mm,
-            n))  # type: ignore[misc]
+            Step("take in a seam", partial(_at_waist, seam=name, way=way))
             for name in ("front princess", "back princess")
         ), Sort.WHOLE,
     )  # fmt: skip
@@ -202,9 +206,7 @@ def _hip_raised() -> Remedy:
     return Remedy(
         "waist raised at the side on the high hip, front and back (note the side)",
         "how much higher the waist is to be at that side", True,
-        tuple(Step("move a corner", lambda s, mm, part=p: high_hip(s, mm,
-        part))  # type: ignore[misc]
-              for p in ("front", "back")),
+        tuple(Step("move a corner", partial(high_hip, part=p)) for p in ("front", "back")),
     )  # fmt: skip
 
 

@@ -1,5 +1,6 @@
 """Causes at the crotch and the thighs of trousers."""
 
+from functools import partial
 from typing import Any
 
 from tracker.fitting.counting import Sort
@@ -11,6 +12,10 @@ from tracker.fitting.scene import NotHere, Scene
 def depth(scene: Scene, by_mm: float) -> dict[str, Any]:
     """Crotch depth: all pieces longer or shorter between waist and crotch."""
     return trousers_only(scene, {"by_mm": by_mm, "side": scene.side})
+
+
+def _at_the_point(scene: Scene, by_mm: float, *, part: str, way: int) -> dict[str, Any]:
+    return crotch(scene, way * by_mm, part, True)
 
 
 def crotch(scene: Scene, by_mm: float, part: str, at_point: bool) -> dict[str, Any]:
@@ -85,8 +90,7 @@ CAUSES = (
             length=True, tell=tell, usual_mm=(6, 20), usual_from=PRACTICE, source=PRACTICE,
             remedies=(one(f"crotch {'longer' if short else 'shorter'} {where}, at the inside-leg "
                           "point", asks, short, "change the crotch length",
-                          lambda s, mm, p=part, k=1 if short else -1: crotch(s, k * mm, p,
-                          True)),),  # type: ignore[misc]
+                          partial(_at_the_point, part=part, way=1 if short else -1)),),
         )
         for part, where, short, tell, asks in (
             ("back", "behind", True, "lines run from the crotch up to the seat and it cuts in "
