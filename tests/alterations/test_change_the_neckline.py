@@ -7,8 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from wardrobe import bodice, paper
 
+from tracker.alterations.along_seams import AmountAt
 from tracker.alterations.engine import apply_step, most_that_fits
 from tracker.alterations.kinds.change_the_neckline import ChangeNeckline, Neck, NeckAt
+from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
 from tracker.errors import TrackerError
 from tracker.geometry.curve import Curve
 from tracker.pattern.bodyside import BodySide
@@ -191,3 +193,18 @@ def test_any_amount_is_met_and_the_way_back_leads_back(by: float, number: int) -
     new = done(step, block).pattern
     assert around(new, "neckline") == pytest.approx(around(block, "neckline") + by, abs=0.05)
     assert_same(apply_step(step.scaled(-1.0), new, "two").pattern, block, 0.0021)
+
+
+def test_after_one_side_and_a_shaped_centre_back_the_way_back_leads_back() -> None:
+    """Found by the sequences: a hair round the neck once moved its line by far more."""
+    pattern = drafted(1)
+    for number, step in enumerate((
+        ChangeNeckline(to=Neck.TIGHTER, by_mm=6.35, side=BodySide.RIGHT),
+        ReshapeEdge(piece="back", edge="centre back", amounts=(
+            AmountAt(corner="centre back neck", distance_mm=0.0, amount_mm=4.86),
+        )),
+    )):  # fmt: skip
+        pattern = done(step, pattern, str(number)).pattern
+    step = ChangeNeckline(to=Neck.TIGHTER, by_mm=4.34)
+    back = done(step.scaled(-1.0), done(step, pattern, "there").pattern, "back").pattern
+    assert_same(back, pattern, 0.0021)

@@ -371,3 +371,20 @@ def test_a_hair_more_of_an_amount_moves_no_length_by_more_than_a_hair(
     for a, b in zip(one.edges, other.edges, strict=True):
         assert b.length == pytest.approx(a.length, abs=most), a.name
     assert other.area_mm2 == pytest.approx(one.area_mm2, abs=500 * most)
+
+
+@pytest.mark.parametrize("amount", [HAIR_MM, -HAIR_MM])
+@pytest.mark.parametrize("knots", [
+    # The corner has slid along the side, for the waist was moved, …
+    [(0.0, -6.0), (1.0, 0.0)],
+    # … and what is stated there adds to nothing.
+    [(0.0, 0.0), (0.5, 8.0), (1.0, 0.0)],
+])  # fmt: skip
+def test_a_hair_at_a_corner_moves_by_a_hair_what_states_nothing_there(
+    altered: Alter, knots: list[tuple[float, float]], amount: float
+) -> None:
+    slid = altered(altered(slanted(25.0), "side", knots), "waist", [(0.0, 12.0)], "s2")
+    hair = altered(slid, "side", [(0.0, amount)], "s3")
+    most = HAIR_MM * HAIR_MOVES_MM + REFITTED_MM
+    for a, b in zip(slid.edges, hair.edges, strict=True):
+        assert b.length == pytest.approx(a.length, abs=most), a.name

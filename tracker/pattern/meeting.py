@@ -35,6 +35,9 @@ STRAIGHT_ON = 0.02
 #: Of an amount stated at a corner so much may be missed there before any of it is held, and so
 #: much before it is held fully, millimetres.
 _LET_GO_MM, _HELD_MM = 0.0025, 0.0075
+#: A nothing stated at a corner is held fully where all that is stated there adds to this,
+#: millimetres, and evenly less below: where it adds to nothing the line is only cut.
+_NOTHING_HELD_MM = 1.0
 #: The foot of a corner is found to this, millimetres.
 _FOUND_MM = 1e-6
 _ROUNDS = 6
@@ -143,17 +146,23 @@ class Meeting:
             return True
         before, after, one, two = self._at_corner(i)
         corner = self.corners[i]
-        if not (one and corner.before.cut) and not (two and corner.after.cut):
+        first = corner.before.cut is not None and self._stated(before, before.base_length)
+        second = corner.after.cut is not None and self._stated(after, 0.0)
+        if not first and not second:
             return False
         # Both directions first: holding the one edge has its line drawn again.
         ahead = _heading(self.line(after)[0], corner.after, at_end=False)
         back = _heading(self.line(before)[-1], corner.before, at_end=True)
         again = False
-        if one and corner.before.cut:
+        if first:
             again = self._hold(before, one, corner.before.point, ahead, at_end=True)
-        if two and corner.after.cut:
+        if second:
             again = self._hold(after, two, corner.after.point, back, at_end=False) or again
         return again
+
+    def _stated(self, edge: Edge, at_mm: float) -> bool:
+        """Tell whether anything but nothing is stated there, though it may add to nothing."""
+        return any(p.at(at_mm)[0] for p in self._of(edge))
 
     def _hold(
         self, edge: Edge, amount: float, point: Point, neighbour: Point, *, at_end: bool
@@ -186,7 +195,8 @@ class Meeting:
         inside = base.length - along if at_end else along
         if not SAME_MM < inside < base.length:
             return 0.0
-        if all(_share(p, inside, edge.base_length, at_end) in (None, 1.0) for p in self._of(edge)):
+        whole = edge.base_length
+        if all(_share(p, inside, whole, amount, at_end) in (None, 1.0) for p in self._of(edge)):
             # Where the corner will be once the amount is had there, along its neighbour.
             segment = base.segments[index]
             heading = bezier.heading(segment, t)
@@ -274,19 +284,26 @@ def _heading(line: Curve, end: End, *, at_end: bool) -> Point:
     return line.end_heading if at_end else line.start_heading
 
 
-def _share(profile: Profile, inside_mm: float, whole_mm: float, at_end: bool) -> float | None:
+def _share(
+    profile: Profile, inside_mm: float, whole_mm: float, total_mm: float, at_end: bool
+) -> float | None:
     """How much of the way to a corner's foot an amount stated at the corner is held.
 
-    All of it for a nothing, so that a step that does nothing at a corner leaves it; none for an
-    amount stated elsewhere.
+    All of it for a nothing beside what others state (``total_mm`` in all), so that a step that
+    does nothing at a corner leaves it; none for an amount stated elsewhere.
     """
     place, amount = profile.knots[-1 if at_end else 0]
     if place > whole_mm + SAME_MM if at_end else place < -SAME_MM:
         return None
     if amount == 0.0:
-        return 1.0
+        return _eased(abs(total_mm) / _NOTHING_HELD_MM)
     missed = abs(profile.at(whole_mm - inside_mm if at_end else inside_mm)[0] - amount)
-    share = min(max((missed - _LET_GO_MM) / (_HELD_MM - _LET_GO_MM), 0.0), 1.0)
+    return _eased((missed - _LET_GO_MM) / (_HELD_MM - _LET_GO_MM))
+
+
+def _eased(share: float) -> float:
+    """From 0 to 1 without a bend at either end."""
+    share = min(max(share, 0.0), 1.0)
     return share * share * (3 - 2 * share)
 
 
@@ -302,10 +319,11 @@ def _drawn_in(edge: Edge, total: Sum, low: float, high: float) -> Sum:
     if low == high == 0.0:
         return total
     whole = edge.base_length
+    one, two = total.at(0.0)[0], total.at(whole)[0]
     out = []
     for profile in total.profiles:
-        first = _share(profile, low, whole, False) if low else None
-        last = _share(profile, high, whole, True) if high else None
+        first = _share(profile, low, whole, one, False) if low else None
+        last = _share(profile, high, whole, two, True) if high else None
         out.append(
             profile.held(
                 low * first if first else -math.inf, whole - high * last if last else math.inf
