@@ -12,6 +12,8 @@ NEAR_MM = 0.01
 #: undoing find the same ones.
 DECIMALS = 2
 _TRIES = 10
+#: A miss of more than this that several tries do not lessen will not come down any more.
+_HOPELESS_MM, _PATIENCE = 1.0, 4
 #: How far an amount is moved to see how a measure answers.
 _TRIED_MM = 0.25
 
@@ -68,8 +70,10 @@ def _solved(
     n = len(x)
     f = list(misses(x))
     best = max(map(abs, f)), x
+    bests = [best[0]]
     for _ in range(tries):
-        if best[0] < MET_MM:
+        stuck = len(bests) > _PATIENCE and best[0] > 0.9 * bests[-1 - _PATIENCE]
+        if best[0] < MET_MM or (stuck and best[0] > _HOPELESS_MM):
             break
         step = [-sum(inverse[i][j] * f[j] for j in range(n)) for i in range(n)]
         size = max(map(abs, step))
@@ -88,6 +92,7 @@ def _solved(
         f = fresh
         if max(map(abs, f)) < best[0]:
             best = max(map(abs, f)), x
+        bests.append(best[0])
     return best
 
 
