@@ -3,7 +3,7 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from wardrobe import bodice, paper
+from wardrobe import bodice
 
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kinds.add_a_dart import AddDart
@@ -115,11 +115,6 @@ def test_the_mouth_is_told_as_cut_away_and_the_rest_as_carried() -> None:
 def test_a_dart_that_cannot_be_is_refused_in_a_sentence(more: dict[str, object], told: str) -> None:
     with pytest.raises(TrackerError, match=told):
         apply_step(waist_dart(**more), BLOCK, "one")
-
-
-def test_without_an_outline_it_is_refused() -> None:
-    with pytest.raises(TrackerError, match="mark it on paper"):
-        apply_step(waist_dart(), paper(), "one")
 
 
 @given(

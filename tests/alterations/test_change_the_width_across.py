@@ -106,7 +106,7 @@ def test_an_amount_of_nothing_is_refused() -> None:
 
 def test_a_pattern_without_outlines_gets_its_words() -> None:
     applied = apply_step(WIDER, paper(), "one")
-    assert applied.effect.leaves == (NO_OUTLINE + "across back 12 mm wider at that line",)
+    assert applied.effect.leaves == (NO_OUTLINE + WIDER.sentence(paper()),)
 
 
 @given(

@@ -3,7 +3,7 @@
 import datetime as dt
 
 import pytest
-from wardrobe import bodice, paper
+from wardrobe import bodice
 
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import BadParameters, Kind, kind_named, kinds
@@ -198,11 +198,6 @@ def test_a_note_on_the_block_is_found_through_both_steps() -> None:
 def test_a_step_that_cannot_be_done_says_why(step: Kind, sentence: str) -> None:
     with pytest.raises(TrackerError, match=sentence):
         apply_step(step, BLOCK, "one")
-
-
-def test_paper_without_outlines_is_refused_with_what_would_work() -> None:
-    with pytest.raises(TrackerError, match="draw it on the paper piece, or trace the piece in"):
-        apply_step(PanelFront(), paper(), "one")
 
 
 def test_a_record_with_an_unknown_parameter_is_refused() -> None:

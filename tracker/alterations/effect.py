@@ -179,7 +179,8 @@ def _girths(old: Pattern, new: Pattern) -> Iterable[Changed]:
 
 
 def _rounds(old: Pattern, new: Pattern, names: set[str]) -> Iterable[Changed]:
-    if not all(p.has_outline for p in new.pieces if p.name in names):
+    shell = (p for p in (*old.pieces, *new.pieces) if p.layer == "shell" or p.name in names)
+    if not all(p.has_outline for p in shell):
         return
     a, b = around(old, "neckline"), around(new, "neckline")
     if abs(a - b) >= NONE_MM:

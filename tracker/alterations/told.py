@@ -44,6 +44,11 @@ def on_paper(pattern: Pattern, sentence: str) -> Applied:
     return Applied(pattern, effect, Trace())
 
 
+def only_on_paper(piece: Piece, notch: str) -> bool:
+    """Whether a notch can only be one on the paper: the piece is not drawn and records none."""
+    return not piece.has_outline and all(n.name != notch for n in piece.notches)
+
+
 def edges_meant(
     pattern: Pattern, piece: str, edge: str, side: BodySide
 ) -> tuple[tuple[Piece, Edge], ...]:

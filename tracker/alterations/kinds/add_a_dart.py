@@ -9,12 +9,12 @@ from tracker.alterations.bodyside import split_sides
 from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.mouth import Opened, broken_by, cut_mouth
-from tracker.alterations.told import mm
+from tracker.alterations.told import mm, on_paper
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import left_of, turned
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
-from tracker.pattern.errors import NoOutline, PatternError
+from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.place import Place
@@ -123,7 +123,8 @@ class AddDart(Kind):
         if self.side in (BodySide.RIGHT, BodySide.LEFT):
             split = split_sides(pattern, {self.piece})
             pattern, trace = split.pattern, split.trace
-        pattern.piece(self.piece, self.side).edge(self.edge)
+        if not pattern.piece(self.piece, self.side).edge(self.edge).parts:
+            return on_paper(before, self.sentence(before))
         for piece in [p for p in pattern.pieces if p.name == self.piece]:
             for side in dict.fromkeys(e.side for e in piece.edges if e.name == self.edge):
                 if not self.side.covers(side):
@@ -135,8 +136,6 @@ class AddDart(Kind):
         return Applied(pattern, effect_between(before, pattern), trace)
 
     def _added(self, piece: Piece, side: BodySide) -> Opened:
-        if not piece.has_outline:
-            raise NoOutline(f"the {piece.label} has no outline to draw a dart in; mark it on paper")
         if any(d.name == self.name and d.side is side for d in piece.darts):
             raise PatternError(f"the {piece.label} has a {self.name} already; give this one a name")
         edge = piece.edge(self.edge, side)

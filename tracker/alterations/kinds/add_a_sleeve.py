@@ -7,6 +7,7 @@ from tracker.alterations import examples
 from tracker.alterations.bodyside import split_sides
 from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
+from tracker.alterations.told import on_paper
 from tracker.body.ease import DEFAULT_SLEEVE_EASE, EasePlan
 from tracker.drafting.sleeve import SleeveDraft, draft_sleeve
 from tracker.drafting.sleeve_armhole import Armhole, armholes
@@ -149,6 +150,8 @@ class AddSleeve(Kind):
         """Draft a sleeve for each armhole meant and sew it in."""
         del step_id  # nothing that was there is moved
         before = pattern
+        if not any(p.has_outline for p in pattern.pieces):
+            return on_paper(before, self.sentence(before))
         cut = cut_at_the_underarm(pattern, BodySide.BOTH)
         pattern, trace = settled(cut.pattern), cut.trace
         found = armholes(pattern)

@@ -80,7 +80,8 @@ class WidthAcross(Kind):
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Across back 12 mm wider, measured at that line: 6 mm on each half …"."""
-        self._lines(pattern, self.side)
+        if _drawn(pattern):
+            self._lines(pattern, self.side)
         way = "wider" if self._each > 0 else "narrower"
         told = f"{self.line.capitalize()} {mm(abs(self.by_mm))} {way}, measured at that line: "
         if self.side in ONE_SIDE:
@@ -110,9 +111,8 @@ class WidthAcross(Kind):
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Move the armholes out or in where the line meets them."""
         before = pattern
-        if not any(p.levels for p in pattern.pieces):
-            told = f"{self.line} {mm(abs(self.by_mm))} {self.to} at that line"
-            return on_paper(before, told)
+        if not _drawn(pattern):
+            return on_paper(before, self.sentence(before))
         names = {p.name for p, _ in self._lines(pattern, self.side)}
         split = parted(pattern, names, self.side)
         pattern, trace = split.pattern, split.trace
@@ -164,3 +164,8 @@ class WidthAcross(Kind):
             decimals=3,
         )  # fmt: skip
         return drawn(amounts)
+
+
+def _drawn(pattern: Pattern) -> bool:
+    """Whether any of the pattern is drawn; a tissue pattern has its lines on the paper only."""
+    return any(p.levels or p.has_outline for p in pattern.pieces)

@@ -10,7 +10,7 @@ from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
-from tracker.alterations.told import applied, mm
+from tracker.alterations.told import applied, mm, on_paper
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import pattern_from, pattern_record
@@ -94,6 +94,9 @@ class JoinSkirt(Kind):
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Fit the skirt, rename it, and sew it on."""
         before, skirt = pattern, self._read()
+        halves = (pattern.pieces, skirt.pieces)
+        if any(half and not any(p.has_outline for p in half) for half in halves):
+            return on_paper(before, self.sentence(before))
         for one, what in ((pattern, "bodice"), (skirt, self.name)):
             self._refuse(one, what)
         upper, lower = _round(pattern, self.edge), _round(skirt, self.edge)

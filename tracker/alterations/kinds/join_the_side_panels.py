@@ -9,6 +9,7 @@ from tracker.alterations.along_seams import AmountAt, seam_moved
 from tracker.alterations.bodyside import Split, split_sides
 from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
+from tracker.alterations.told import on_paper
 from tracker.drafting.style_join import join_side_panels
 from tracker.drafting.style_join_choice import DART_POINT_MM, AtLine, JoinPlan
 from tracker.drafting.style_join_foot import true_foot
@@ -95,6 +96,9 @@ class JoinSidePanels(Kind):
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Join them, then take or give at the panel seams what she chose, and tell it all."""
+        panels = [pattern.piece(name, self.side) for name in (self.front, self.back)]
+        if not all(p.has_outline for p in panels):
+            return on_paper(pattern, self.sentence(pattern))
         names = {self.front, self.back} if self.side is not BodySide.BOTH else ()
         split = split_sides(pattern, names)
         joined = join_side_panels(split.pattern, self.plan, self.side)

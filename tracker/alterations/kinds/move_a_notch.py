@@ -7,7 +7,7 @@ from tracker.alterations import examples
 from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.together import split_together
-from tracker.alterations.told import mm
+from tracker.alterations.told import mm, on_paper, only_on_paper, whose
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.marks import Notch
@@ -56,7 +56,17 @@ class MoveNotch(Kind):
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Front armhole notch of the front moved 10 mm away from the shoulder point"."""
-        notch = pattern.piece(self.piece, self.side).notch(self.notch, _of(self.side))
+        piece = pattern.piece(self.piece, self.side)
+        if only_on_paper(piece, self.notch):
+            who = whose(self.side)
+            name = self.notch if who else self.notch[:1].upper() + self.notch[1:]
+            way = "onwards" if self.by_mm >= 0 else "back"
+            also = ", and the one it meets" if self.partner else ""
+            return (
+                f"{who}{name} of the {self.piece} moved {mm(abs(self.by_mm))} {way} along its "
+                f"edge, counted from the corner it is measured from{also}"
+            )
+        notch = piece.notch(self.notch, _of(self.side))
         way = "away from" if self.by_mm >= 0 else "towards"
         who = "" if self.side is BodySide.BOTH else f"{self.side} side only: "
         partner = self._partner_of(pattern, notch)
@@ -92,6 +102,8 @@ class MoveNotch(Kind):
         if self.by_mm == 0:
             raise PatternError("the notch is moved by nothing; say how far")
         before = pattern
+        if only_on_paper(pattern.piece(self.piece, self.side), self.notch):
+            return on_paper(before, self.sentence(before))
         notch = pattern.piece(self.piece, self.side).notch(self.notch, _of(self.side))
         found = self._partner_of(pattern, notch) if self.partner else None
         names = {self.piece} | ({found[0].piece} if found else set())

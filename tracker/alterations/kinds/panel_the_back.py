@@ -7,6 +7,7 @@ from tracker.alterations import examples
 from tracker.alterations.bodyside import split_sides
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.style import styled_step
+from tracker.alterations.told import on_paper
 from tracker.drafting.style_back import STARTS, BackLine, panel_back, shoulder_dart
 from tracker.drafting.style_start import start_words
 from tracker.pattern.bodyside import BodySide
@@ -88,6 +89,8 @@ class PanelBack(Kind):
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Part it, round, walk, true and mark."""
         del step_id  # a cut through an edge makes the drawn line the new base
+        if not pattern.piece(self.piece, self.side).has_outline:
+            return on_paper(pattern, self.sentence(pattern))
         split = split_sides(pattern, {self.piece} if self.side is not BodySide.BOTH else ())
         styled = panel_back(split.pattern, self.line, self.side)
         return styled_step(pattern, styled, self.piece, split.trace.then(styled.trace))

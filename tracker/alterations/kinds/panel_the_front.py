@@ -8,7 +8,7 @@ from tracker.alterations.bodyside import split_sides
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.panel_beside import panel_front_beside
 from tracker.alterations.style import styled_step
-from tracker.alterations.told import mm
+from tracker.alterations.told import mm, on_paper
 from tracker.drafting.style_front import STARTS, FrontLine, panel_front
 from tracker.drafting.style_leftover import Leftover
 from tracker.drafting.style_start import start_words
@@ -35,6 +35,8 @@ class PanelFront(Kind):
     """
 
     word: ClassVar[str] = "panel the front"
+    #: Rule 3 keeps the waist where the line passes beside the bust point.
+    rule: ClassVar[int] = 3
     family: ClassVar[str] = "style"
     help: ClassVar[str] = (
         "Draw a princess line from the shoulder or the armhole over the bust point and part the "
@@ -98,6 +100,8 @@ class PanelFront(Kind):
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Part it, close the dart, round, walk, true and mark."""
         del step_id  # a cut through an edge makes the drawn line the new base
+        if not pattern.piece(self.piece, self.side).has_outline:
+            return on_paper(pattern, self.sentence(pattern))
         split = split_sides(pattern, {self.piece} if self.side is not BodySide.BOTH else ())
         if self.beside_mm:
             styled = panel_front_beside(

@@ -46,7 +46,8 @@ class PlanEase(Kind):
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Write the new figure into the plan."""
         del step_id
-        if self.line not in lines_of(pattern):
+        drawn = any(p.has_outline for p in pattern.pieces)
+        if drawn and self.line not in lines_of(pattern):
             pattern.pieces[0].level(self.line)  # tells which lines there are
         plan = dict(pattern.ease)
         if plan.get(self.line) == self.ease_mm:

@@ -8,7 +8,7 @@ from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.notch_pairs import match_of, without_notch
 from tracker.alterations.together import split_together
-from tracker.alterations.told import ONE_SIDE, whose
+from tracker.alterations.told import ONE_SIDE, on_paper, only_on_paper, whose
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.trace import Renamed, Trace
@@ -40,7 +40,8 @@ class RemoveNotch(Kind):
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Side notch of the front removed, and the one it meets"."""
-        pattern.piece(self.piece, self.side).notch(self.notch)
+        if not only_on_paper(pattern.piece(self.piece, self.side), self.notch):
+            pattern.piece(self.piece, self.side).notch(self.notch)
         met = any(match_of(s, self.piece, self.notch) for s in pattern.seams)
         also = ""
         if met:
@@ -53,7 +54,10 @@ class RemoveNotch(Kind):
         """Take the notch off its edge, its partner and their match with it."""
         del step_id  # a notch carries no displacement
         before = pattern
-        pattern.piece(self.piece, self.side).notch(self.notch)
+        piece = pattern.piece(self.piece, self.side)
+        if only_on_paper(piece, self.notch):
+            return on_paper(before, self.sentence(before))
+        piece.notch(self.notch)
         names = {self.piece}
         for seam in pattern.seams:
             match = match_of(seam, self.piece, self.notch)
