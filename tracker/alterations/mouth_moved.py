@@ -26,7 +26,13 @@ _ON_LEG_MM = 0.05
 
 
 def mouth_drawn(
-    piece: Piece, dart: Dart, pivot: Point, mouth: tuple[Point, Point], *, notches_follow: bool
+    piece: Piece,
+    dart: Dart,
+    pivot: Point,
+    mouth: tuple[Point, Point],
+    *,
+    notches_follow: bool,
+    legs: tuple[Curve, ...] | None = None,
 ) -> Swung:
     """Return a piece with a dart's legs drawn from another mouth to another pivot.
 
@@ -40,6 +46,7 @@ def mouth_drawn(
         mouth: where the mouth begins and ends now, equally far from the pivot.
         notches_follow: whether notches beyond the mouth keep their distance from the edge's end
             (the mouth took cloth or gave it); otherwise distances as sewn stay.
+        legs: both legs from the pivot to the mouth, where they are not straight.
 
     Raises:
         PatternError: too little would be left of the edge beside the mouth.
@@ -55,18 +62,17 @@ def mouth_drawn(
             f"{edge.name} of the {piece.label}, or of another dart"
         )
     # Folded, the second leg lies on the first: the edge has to leave both at one angle.
-    out_1, out_2 = start - pivot, end - pivot
+    down = legs or (Curve.line(pivot, start), Curve.line(pivot, end))
+    out_1, out_2 = down[0].end_heading, down[1].end_heading
     lean = (
         turn_between(out_1, one.heading_at(along_1)) + turn_between(out_2, two.heading_at(along_2))
     ) / 2
-    first, kept_1 = _arriving(one, along_1, start, _unit(out_1) * cmath.exp(1j * lean))
-    back, kept_2 = _arriving(
-        two.reversed, two.length - along_2, end, -_unit(out_2) * cmath.exp(1j * lean)
-    )
+    first, kept_1 = _arriving(one, along_1, start, out_1 * cmath.exp(1j * lean))
+    back, kept_2 = _arriving(two.reversed, two.length - along_2, end, -out_2 * cmath.exp(1j * lean))
     second = back.reversed
     parts = (*edge.parts[:k], first, second, *edge.parts[k + 2 :])
     new_edge = replace(edge, parts=parts, bases=(), displacements=())
-    fresh = replace(dart, legs=(Curve.line(start, pivot), Curve.line(pivot, end)))
+    fresh = replace(dart, legs=(down[0].reversed, down[1]))
     before = sum(p.length for p in edge.parts[:k])
     low, high = before + along_1, before + one.length + along_2
     new = piece.with_edge(new_edge).with_dart(fresh)
@@ -103,10 +109,6 @@ def mouth_drawn(
     return Swung(new, Trace(fates))
 
 
-def _unit(vector: Point) -> Point:
-    return vector / abs(vector)
-
-
 def _arriving(line: Curve, along_mm: float, end: Point, heading: Point) -> tuple[Curve, float]:
     """A line drawn again over its last stretch to arrive at a point in a direction."""
     keep = along_mm - min(TRUED_MM, along_mm * 0.45)
@@ -114,6 +116,45 @@ def _arriving(line: Curve, along_mm: float, end: Point, heading: Point) -> tuple
     reach = abs(end - head.end) / 3
     blend = Curve.cubic(head.end, head.end + head.end_heading * reach, end - heading * reach, end)
     return head.joined(blend), keep
+
+
+def bowed(leg: Curve, axis: Point, deep_mm: float, by_mm: float) -> Curve:
+    """Return a dart's leg bowed to one side, its direction at the pivot kept.
+
+    Args:
+        leg: the leg from the pivot down.
+        axis: the unit direction in which its depth is told.
+        deep_mm: how deep it is bowed most; from there to its end to nothing.
+        by_mm: how far, to the left of the axis.
+    """
+    if not by_mm:
+        return leg
+    whole = dot(leg.end - leg.start, axis)
+    out = []
+    for segment in leg.segments:
+        start, end = segment[0], segment[-1]
+        spots = segment if len(segment) == 4 else tuple(
+            start + (end - start) * k / 3 for k in range(4)
+        )  # fmt: skip
+        a, d = (dot(p - leg.start, axis) for p in (start, end))
+        if (a + d) / 2 <= deep_mm:
+            # The square of the depth, as a cubic: level at the pivot.
+            by = [a * a, (a * a + 2 * a * d) / 3, (d * d + 2 * a * d) / 3, d * d]
+            by = [b / deep_mm**2 for b in by]
+        else:
+            by = [(whole - a - (d - a) * k / 3) / (whole - deep_mm) for k in range(4)]
+        out.append(tuple(p + axis * 1j * (by_mm * b) for p, b in zip(spots, by, strict=True)))
+    return Curve.of(out)
+
+
+def _faded(line: Curve, by: Point, axis: Point) -> Curve:
+    """A line whose start is moved, its other end not, what lies between in proportion."""
+    tall = dot(line.end - line.start, axis)
+
+    def of(spot: Point) -> Point:
+        return spot + by * (dot(line.end - spot, axis) / tall)
+
+    return Curve(of(line.start), tuple(tuple(of(p) for p in run) for run in line.runs))
 
 
 def meeting_mm(line: Curve, pivot: Point, out: Point, near_mm: float) -> float:
@@ -194,4 +235,4 @@ def inner_drawn(piece: Piece, dart: Dart, wider: float, longer: float) -> Piece:
     return replace(piece.with_dart(fresh), levels=levels)
 
 
-__all__ = ["LEFT_MM", "inner_drawn", "meeting_mm", "mended", "mouth_drawn", "mouth_for"]
+__all__ = ["LEFT_MM", "bowed", "inner_drawn", "meeting_mm", "mended", "mouth_drawn", "mouth_for"]

@@ -1,6 +1,7 @@
 """The front princess line beside the bust point: the bust dart's slash meets it at the bust line.
 
-The waist dart moves over to the line, its angle kept. The bust dart is turned into a slash that
+The waist dart moves over to the line, its angle kept; below it the panels' edges are bowed by
+whatever keeps the waist as it was. The bust dart is turned into a slash that
 runs from the line's top down to the bust line and along it to the bust point; parted on the
 line, the panel that holds the bust point keeps the slash's end, with the whole angle.
 """
@@ -10,7 +11,7 @@ import math
 from dataclasses import replace
 
 from tracker.alterations.mouth import broken_by
-from tracker.alterations.mouth_moved import meeting_mm, mended, mouth_drawn
+from tracker.alterations.mouth_moved import bowed, meeting_mm, mended, mouth_drawn
 from tracker.alterations.turning import Swung, angle_of, chained, closed_up, refuse_near_end, swung
 from tracker.drafting.style_front import (
     MOST_TURN_DEG,
@@ -31,12 +32,18 @@ from tracker.drafting.style_leftover import (
 from tracker.drafting.style_panels import Plan, panelled
 from tracker.drafting.style_report import Styled
 from tracker.drafting.style_split import CannotPart, refuse_crossings
-from tracker.drafting.style_start import held_rounding, sides_to_part, start_of
+from tracker.drafting.style_start import (
+    held_rounding,
+    sides_to_part,
+    start_of,
+    waist_crossing,
+)
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import SAME_MM, Point, cross, dot, turn_between, turned, unit
 from tracker.geometry.transform import Motion
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
+from tracker.pattern.measure import around, girth, lines_of
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.trace import Renamed, Trace
@@ -45,6 +52,8 @@ from tracker.pattern.trace import Renamed, Trace
 _SLASH = "slash to the bust point"
 #: The slash keeps this far from the bust dart's leg.
 _FROM_LEG_RAD = math.radians(1.0)
+#: The waist is kept to this, in so many attempts.
+_WAIST_MM, _TRIES = 0.005, 8
 
 
 def panel_front_beside(
@@ -139,7 +148,42 @@ class _Beside:
     def _parted(
         self, drawn: Swung, ahead: Curve, behind: Curve, spot: Point, left: Left | None
     ) -> Styled:
-        moved = self._waist_dart_at(drawn.piece, spot)
+        """Part it, the waist dart bowed by what keeps the waist."""
+        waist = self._waist_mm(self.pattern)
+        tried: list[tuple[float, float]] = []
+        bow = 0.0
+        for _ in range(_TRIES):
+            styled = self._parted_bowed(drawn, ahead, behind, spot, left, bow)
+            over = self._waist_mm(styled.pattern) - waist
+            if abs(over) < _WAIST_MM:
+                break
+            tried.append((bow, over))
+            # The waist is narrower by what each edge is bowed out, once a front half.
+            slope = -1.0
+            if len(tried) > 1 and tried[-1][0] != tried[-2][0]:
+                (b1, o1), (b2, o2) = tried[-2:]
+                slope = min((o2 - o1) / (b2 - b1), -0.2)
+            bow -= over / slope
+        (report,) = styled.reports
+        return replace(styled, reports=(replace(report, bowed_mm=bow / 2),))
+
+    def _waist_mm(self, pattern: Pattern) -> float:
+        """The waist of one body side, or the edge the dart opens from where no line is marked."""
+        half = BodySide.RIGHT if self.side is BodySide.BOTH else self.side
+        if "waist line" in lines_of(pattern):
+            return girth(pattern, "waist line", half)
+        return around(pattern, self.waist_dart.mouth or "waist", half)
+
+    def _parted_bowed(
+        self,
+        drawn: Swung,
+        ahead: Curve,
+        behind: Curve,
+        spot: Point,
+        left: Left | None,
+        bow_mm: float,
+    ) -> Styled:
+        moved = self._waist_dart_at(drawn.piece, spot, bow_mm)
         piece, before = moved.piece, drawn.trace.then(moved.trace)
         dart = piece.dart(*self.waist_dart.key)
         top = piece.edge(*self.top.key)
@@ -272,15 +316,29 @@ class _Beside:
             trace = trace.then(turned_one.trace).then(Trace(shut.trace.fates, renamed))
         return Swung(piece, trace)
 
-    def _waist_dart_at(self, piece: Piece, spot: Point) -> Swung:
-        """The piece with its waist dart moved over to a pivot on the line, its angle kept."""
+    def _waist_dart_at(self, piece: Piece, spot: Point, bow_mm: float) -> Swung:
+        """The piece with its waist dart moved over to a pivot on the line, its angle kept.
+
+        Args:
+            piece: the piece.
+            spot: the new pivot.
+            bow_mm: how much wider the dart is at the waist than its angle makes it.
+        """
         dart = piece.dart(*self.waist_dart.key)
         by = Motion.move(spot - dart.pivot)
         if dart.double_pointed:
-            fresh = replace(
-                dart, legs=(dart.legs[0].moved(by).started_at(spot),
-                            dart.legs[1].moved(by).started_at(spot)),
-            )  # fmt: skip
+            over = [leg.moved(by).started_at(spot) for leg in dart.legs]
+            # Bowed most at its widest, where two lines of each leg meet.
+            near = waist_crossing(piece, self.side, dart) or over[0].length / 2
+            joints = [r[-1] for r in over[0].runs[:-1]] or [over[0].point_at(near)]
+            widest = min(joints, key=lambda p: abs(p - over[0].point_at(near)))
+            deep = dot(widest - spot, dart.axis)
+            turns = [turn_between(dart.axis, leg.start_heading) for leg in over]
+            one, two = (
+                bowed(leg, dart.axis, deep, bow_mm / 2 * math.copysign(1.0, turn))
+                for leg, turn in zip(over, turns, strict=True)
+            )
+            fresh = replace(dart, legs=(one, two))
             levels = broken_by(tuple(mended(v, dart) for v in piece.levels), fresh)
             levels = tuple(replace(v, strokes=chained(list(v.strokes))) for v in levels)
             return Swung(replace(piece.with_dart(fresh), levels=levels))
@@ -295,8 +353,16 @@ class _Beside:
         leg = sum(
             meeting_mm(line, spot, out, near) for line, out in zip(lines, outs, strict=True)
         ) / 2  # fmt: skip
-        mouth = spot + outs[0] * leg, spot + outs[1] * leg
-        return mouth_drawn(piece, dart, spot, mouth, notches_follow=False)
+        turn = turn_between(outs[0], outs[1])
+        legs = tuple(
+            bowed(
+                Curve.line(spot, spot + out * leg), out, leg, bow_mm / 2 * math.copysign(1.0, off)
+            )
+            for out, off in zip(outs, (-turn, turn), strict=True)
+        )
+        return mouth_drawn(
+            piece, dart, spot, (legs[0].end, legs[1].end), notches_follow=False, legs=legs
+        )
 
 
 def _at_distance(stroke: tuple[Point, ...], centre: Point, off_mm: float) -> list[Point]:

@@ -31,6 +31,8 @@ NO_DIFFERENCE_MM = 0.005
 BLEND_MM = 60.0
 #: A material line ends on an edge within this.
 ON_EDGE_MM = 0.05
+#: A line that is rounded moves by less than this, and with it the ends of the lines drawn to it.
+ENDS_WITHIN_MM = 20.0
 #: A grain line keeps this share of its chord clear at either end.
 GRAIN_CLEAR = 0.15
 #: The piece's own grain line is kept on the panel it lies on, if it is this far inside it.
@@ -105,11 +107,15 @@ def _ended(stroke: Stroke, old: Curve, new: Curve) -> Stroke:
     end = stroke[-1]
     if old.nearest(end)[1] > ON_EDGE_MM or new.nearest(end)[1] <= SAME_MM:
         return stroke
-    heading = unit(stroke[-1] - stroke[-2])
-    meetings = with_line(new, end, heading)
+    # The new line may lie several of the stroke's points further in, or further out.
+    line = Curve.line(*stroke).run_on(after_mm=ENDS_WITHIN_MM)
+    length = line.length - ENDS_WITHIN_MM
+    meetings = [c for c in of_curves(line, new) if abs(c.first_mm - length) <= ENDS_WITHIN_MM]
     if not meetings:
         return stroke
-    return (*stroke[:-1], min(meetings, key=lambda c: abs(c.second_mm)).point)
+    at = min(meetings, key=lambda c: abs(c.first_mm - length)).first_mm
+    ended = line.part(0.0, at)
+    return (ended.start, *(run[-1] for run in ended.runs))
 
 
 def trimmed_at_foot(piece: Piece, end: SeamEnd, by_mm: float) -> Piece:

@@ -55,6 +55,8 @@ class PanelReport:
         areas_mm2: the piece's area, and the two panels' before rounding.
         foot: the edge the line ends on.
         left: what is left of the dart where the line passes beside its pivot, if it does.
+        bowed_mm: how far each panel's edge is bowed at the waist, beside the dart's angle, to
+            keep the waist.
     """
 
     seam: str
@@ -81,6 +83,7 @@ class PanelReport:
     areas_mm2: tuple[float, float, float]
     foot: str = "waist"
     left: Left | None = None
+    bowed_mm: float = 0.0
 
     @property
     def lost_rad(self) -> float:
@@ -106,6 +109,12 @@ class PanelReport:
             told.append(f"the {self.dart} went into the {self.seam} seam, one leg to each panel")
         if self.left:
             told.append(self._left_told(self.left))
+        if abs(self.bowed_mm) >= 0.05:
+            toward = "in" if self.bowed_mm > 0 else "out"
+            told.append(
+                f"below the {self.corner} each panel's edge is bowed {toward} by "
+                f"{abs(self.bowed_mm):.1f} mm at the waist, which keeps the waist as it was"
+            )
         for name, angle in () if self.left else self.turned:
             told.append(
                 f"the {name} was turned shut: {abs(math.degrees(angle)):.1f}° lost there, "
