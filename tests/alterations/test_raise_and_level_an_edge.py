@@ -75,6 +75,15 @@ def test_one_body_side_only(side: BodySide) -> None:
     assert new.edge("side", side.opposite).length == pytest.approx(205.0, abs=1e-5)
 
 
+def test_one_side_cannot_be_levelled_past_a_centre_that_stays() -> None:
+    dipped = leveled(
+        height("front", "side waist", 994.0), height("front", "centre front waist", 996.0),
+        height("back", "centre back waist", 1000.0), side=BodySide.RIGHT,
+    )  # fmt: skip
+    with pytest.raises(TrackerError, match="over the centre front waist to the half that stays"):
+        done(dipped, BLOCK)
+
+
 @pytest.mark.parametrize("side", [BodySide.RIGHT, BodySide.LEFT])
 def test_one_side_raised_runs_out_to_nothing_at_the_centre(side: BodySide) -> None:
     step = RaiseEdge(to=Height.RAISE, by_mm=9.0, edge="waist", side=side)
