@@ -105,79 +105,6 @@ def one_kind(readings: Sequence[Reading]) -> ReadingKind:
     return kinds.pop()
 
 
-def levelled(pattern: Pattern, note: Observation) -> tuple[Kind, str]:
-    """Return the levelling of an edge from heights above the floor.
-
-    Raises:
-        FittingError: no height that is wanted was given.
-    """
-    wanted = [r.value_mm for r in note.readings if not r.corner]
-    if not wanted:
-        raise FittingError(
-            "how high above the floor is it to hang? Give the height wanted too, as in --floor "
-            "“60cm all round”"
-        )
-    edge = note.edge or next(
-        (n for n in ("hem", "hip", "waist") for p in pattern.pieces for e in p.edges
-         if e.name == n), "hem",
-    )  # fmt: skip
-    heights = [
-        {"piece": piece.name, "corner": r.corner, "distance_mm": r.distance_mm,
-         "height_mm": r.value_mm}
-        for piece, _, r in places_of(pattern, note)
-    ]  # fmt: skip
-    kind = kind_named("level an edge").from_parameters(
-        {"wanted_mm": wanted[-1], "readings": heights, "edge": edge, "side": _side(note)}
-    )
-    return kind, f"from the floor: to {write_both(wanted[-1])} all round, raised or lowered at " \
-        "each place by the difference"  # fmt: skip
-
-
-def reshaped(
-    placed: Sequence[tuple[Piece, Edge, Reading]], note: Observation
-) -> tuple[tuple[Kind, ...], str]:
-    """Return free edges drawn on a chalk line or a mark, each piece by its own readings."""
-    kind = placed[0][2].kind
-    by_edge: dict[tuple[str, str], list[Reading]] = {}
-    for piece, edge, reading in placed:
-        by_edge.setdefault((piece.name, edge.name), []).append(reading)
-    made = tuple(
-        kind_named("reshape an edge").from_parameters(
-            {"piece": piece, "edge": edge, "side": _side(note),
-             "amounts": [{"corner": r.corner, "distance_mm": r.distance_mm,
-                          "amount_mm": read_for("reshape an edge", kind, r.value_mm,
-                                                Spot.PAIR).amount_mm} for r in some]}
-        )
-        for (piece, edge), some in by_edge.items()
-    )  # fmt: skip
-    largest = max((r.value_mm for _, _, r in placed), key=abs)
-    return made, read_for("reshape an edge", kind, largest, Spot.PAIR).echo
-
-
-def turned_up(
-    placed: Sequence[tuple[Piece, Edge, Reading]], note: Observation
-) -> tuple[tuple[Kind, ...], str]:
-    """Return a hem drawn where it was pinned up; what is turned up is counted once."""
-    chalked = [
-        (p, e, Reading(kind=ReadingKind.CHALK_LINE, corner=r.corner, value_mm=r.value_mm,
-                       distance_mm=r.distance_mm))
-        for p, e, r in placed
-    ]  # fmt: skip
-    largest = max((r.value_mm for _, _, r in placed), key=abs)
-    edge = placed[0][1].name
-    echo = f"pinned up {write_both(largest)}: the {edge} moves by it, counted once"
-    alike = {r.value_mm for _, _, r in placed}
-    if len(alike) == 1 and note.piece is None:
-        return (_raised(note, edge, alike.pop()),), echo
-    return reshaped(chalked, note)[0], echo
-
-
-def _raised(note: Observation, edge: str, by_mm: float) -> Kind:
-    return kind_named("raise or lower an edge").from_parameters(
-        {"to": "raise", "by_mm": by_mm, "edge": edge, "side": _side(note)}
-    )
-
-
 def across_piece(
     pattern: Pattern, note: Observation, placed: Sequence[tuple[Piece, Edge, Reading]]
 ) -> tuple[tuple[Kind, ...], str]:
@@ -319,6 +246,5 @@ def as_seam_note(note: Observation, seam: str) -> Observation:
 _EMPTY = Pattern((), ())
 
 __all__ = [
-    "across_piece", "as_seam_note", "levelled", "one_kind", "places_of",
-    "reshaped", "seam_of_edge", "turned_up",
+    "across_piece", "as_seam_note", "one_kind", "places_of", "seam_of_edge",
 ]  # fmt: skip

@@ -13,16 +13,14 @@ from tracker.alterations.out_of_date import told_out_of_date
 from tracker.alterations.shaping import spot
 from tracker.alterations.told import applied
 from tracker.errors import TrackerError
+from tracker.fitting.all_round import levelled, reshaped, turned_up
 from tracker.fitting.counting import Spot, read_for
 from tracker.fitting.from_piece import (
     across_piece,
     as_seam_note,
-    levelled,
     one_kind,
     places_of,
-    reshaped,
     seam_of_edge,
-    turned_up,
 )
 from tracker.fitting.garment import FittingError
 from tracker.fitting.looking import LENGTHWAYS
@@ -256,12 +254,12 @@ def _at_the_piece(
     if piece.fold == edge.name:
         return _at_the_fold(pattern, note, piece, edge)
     if read_as in (ReadingKind.CHALK_LINE, ReadingKind.ON_PAPER):
-        return reshaped(placed, note)
+        return reshaped(pattern, placed, note)
     lower = edge.name in ("hem", "hip") and note.sign is not Sign.TOO_LOOSE
-    if lower or (edge.name == "waist" and note.sign in LENGTHWAYS):
+    if lower or (edge.name in ("waist", "wrist") and note.sign in LENGTHWAYS):
         if read_as is ReadingKind.PINNED_FOLD:
-            return turned_up(placed, note)
-        return reshaped(placed, note)
+            return turned_up(pattern, placed, note)
+        return reshaped(pattern, placed, note)
     if edge.name == "waist" and read_as is ReadingKind.PINNED_FOLD:
         return _dart_deeper(pattern, note, piece, edge)
     return _by_its_cause(pattern, note, piece, edge)

@@ -1,5 +1,7 @@
 """Material lines that follow the outline they end on."""
 
+import itertools
+import math
 from collections.abc import Collection
 from dataclasses import replace
 
@@ -57,6 +59,11 @@ def _end_again(stroke: Stroke, changed: list[Edge], new: Piece) -> Stroke:
         for c in with_line(part.run_on(0.5, 0.5), end, heading)
         if c.second_mm > -back
     ]
+    cut_back = _cut_back(stroke, on, new)
+    if cut_back is not None:
+        nearest = min((abs(c.second_mm) for c in meetings), default=math.inf)
+        if _length(stroke) - _length(cut_back) < nearest:
+            return cut_back
     if not meetings:
         return stroke
     # A line that ended at a corner goes on ending there, though one of the two edges may run
@@ -68,6 +75,33 @@ def _end_again(stroke: Stroke, changed: list[Edge], new: Piece) -> Stroke:
         past = abs(cross(heading, corner - end))
         return (*stroke[:-1], best if abs(best - corner) <= 1.5 * past + 0.25 else corner)
     return (*stroke[:-1], min(meetings, key=lambda c: abs(c.second_mm)).point)
+
+
+def _cut_back(stroke: Stroke, on: list[Edge], new: Piece) -> Stroke | None:
+    """Cut a line of many short strokes back to where it meets the edge before its last one.
+
+    A waist line that is curved is drawn by strokes of about a millimetre; the seam taken in by
+    more than that crosses one further in.
+    """
+    parts = [part for edge in on for part in new.edge(*edge.key).parts]
+    for last in range(len(stroke) - 2, 0, -1):
+        start, end = stroke[last - 1], stroke[last]
+        span = abs(end - start)
+        if span <= 0.0:
+            continue
+        met = [
+            c
+            for part in parts
+            for c in with_line(part.run_on(0.5, 0.5), end, unit(end - start))
+            if -span < c.second_mm <= 0.0
+        ]
+        if met:
+            return (*stroke[:last], max(met, key=lambda c: c.second_mm).point)
+    return None
+
+
+def _length(stroke: Stroke) -> float:
+    return sum(abs(b - a) for a, b in itertools.pairwise(stroke))
 
 
 def _corner_at(edges: list[Edge], end: Point, new: Piece) -> Point | None:
