@@ -168,7 +168,7 @@ def test_a_shaped_centre_back_is_not_put_on_the_fold() -> None:
         ({"width_mm": 20.0, "facing_mm": 15.0}, "would not reach past the stand"),
         ({"edge": "centre frnt"}, "no edge called"),
         ({"piece": "frnt"}, "Did you mean front"),
-        ({"width_mm": 120.0}, "68 mm is the most that can be drawn here"),
+        ({"width_mm": 120.0}, "67.5 mm is the most that can be drawn here"),
     ],
 )
 def test_a_stand_that_cannot_be_added_is_told(given: dict[str, object], part: str) -> None:

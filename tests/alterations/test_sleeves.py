@@ -264,7 +264,7 @@ def test_the_sentence(kind: Kind) -> None:
         (UpperArm(to=Room.FULLER, by_mm=9.0, nothing_mm=10.0), "over 40 mm at least"),
         (RaiseCap(to=Height.LOWER, by_mm=130.0), "is the most that can be drawn here"),
         (RaiseCap(to=Height.RAISE, by_mm=200.0), "is the most that can be drawn here"),
-        (TurnSleeve(to=Pitch.BACK, by_mm=80.0), "63 mm is the most that can be drawn here"),
+        (TurnSleeve(to=Pitch.BACK, by_mm=80.0), "62.5 mm is the most that can be drawn here"),
     ],
 )
 def test_what_cannot_be_is_refused_with_the_most_that_can(step: Kind, told: str) -> None:

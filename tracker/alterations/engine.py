@@ -7,6 +7,7 @@ from dataclasses import replace
 from tracker.alterations.cap_match import caps_left_to_do
 from tracker.alterations.kind import Applied, DoesNotFit, Kind
 from tracker.alterations.out_of_date import told_out_of_date
+from tracker.alterations.still import lying_still
 from tracker.alterations.told import mm
 from tracker.errors import TrackerError
 from tracker.pattern.canonical import settled
@@ -16,8 +17,10 @@ from tracker.pattern.measure import girth, lines_of
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.walk import OffTheEnd
 
-#: Limits are told to this many millimetres.
+#: Limits are told to this many millimetres, and the planned ease is left to as many.
 LIMIT_MM = 0.5
+#: They are looked for more closely, so that what is told is never more than half a step short.
+_CLOSE_MM = 0.1
 
 
 def apply_step(
@@ -41,10 +44,14 @@ def apply_step(
     """
     try:
         applied = _drawn(kind, pattern, step_id)
-    except (UnknownName, OffTheEnd):
+    except UnknownName:
         raise
     except PatternError as fault:
-        raise DoesNotFit(f"{_lower(str(fault))}{_limits(kind, pattern, body_girths)}") from fault
+        limits = _limits(kind, pattern, body_girths)
+        if isinstance(fault, OffTheEnd) and not limits:
+            raise  # a place that is not there, whatever the amount
+        raise DoesNotFit(f"{_lower(str(fault))}{limits}") from fault
+    applied = replace(applied, trace=lying_still(pattern, applied.pattern, applied.trace))
     late = (
         *caps_left_to_do(pattern, applied.pattern),
         *told_out_of_date(pattern, applied.pattern),
@@ -119,7 +126,7 @@ class _Limits:
         pattern = self.pattern
         plan = dict(pattern.ease)
         lines = [v for v in lines_of(pattern) if v in body_girths and v in plan]
-        least = {v: min(body_girths[v] + plan[v], girth(pattern, v)) - 0.05 for v in lines}
+        least = {v: min(body_girths[v] + plan[v], girth(pattern, v)) - LIMIT_MM for v in lines}
 
         def leaves(share: float) -> bool:
             new = self.at(share)
@@ -128,27 +135,40 @@ class _Limits:
         return self.most(leaves)
 
     def most(self, good: Callable[[float], bool]) -> float | None:
-        """The largest amount all of whose smaller amounts are good, as far as eighths tell."""
+        """The largest amount all of whose smaller amounts are good, as far as shares of it tell.
+
+        Rounded down to ``LIMIT_MM`` where it is not the whole amount, so that it can be had.
+        """
         amount = self.kind.amount_mm
         if amount is None or self.kind.scaled(1.0) is None:
             return None
-        eighths = [i / 8 for i in range(9)]
-        bad = next((share for share in eighths[1:] if not good(share)), None)
-        if bad is None:
-            return abs(amount)
-        low, high = bad - eighths[1], bad
-        while (high - low) * abs(amount) > LIMIT_MM / 2:
+        whole, reached, shares = abs(amount), 1.0, 8
+        while reached * whole > LIMIT_MM:
+            tried = [reached * i / shares for i in range(shares + 1)]
+            bad = next((k for k in range(1, shares + 1) if not good(tried[k])), None)
+            if bad is None and reached == 1.0:
+                return whole
+            if bad is None:
+                told = math.floor(reached * whole / LIMIT_MM) * LIMIT_MM
+                if good(told / whole):
+                    return told
+                reached = self._last(good, tried[-2], told / whole)
+                continue
+            # Shares of a large amount lie far apart: of what fits, quarters are looked at too.
+            reached = self._last(good, tried[bad - 1], tried[bad]) if bad > 1 else tried[1]
+            shares = 4 if bad > 1 else 8
+        return 0.0
+
+    def _last(self, good: Callable[[float], bool], low: float, high: float) -> float:
+        """The last good share between a good one and a bad one."""
+        assert self.kind.amount_mm is not None
+        while (high - low) * abs(self.kind.amount_mm) > _CLOSE_MM:
             middle = (low + high) / 2
             if good(middle):
                 low = middle
             else:
                 high = middle
-        return low * abs(amount)
-
-
-def _told(limit_mm: float) -> str:
-    """A limit rounded down, so that what is named can be had."""
-    return mm(math.floor(limit_mm / LIMIT_MM) * LIMIT_MM)
+        return low
 
 
 def _limits(kind: Kind, pattern: Pattern, body_girths: Mapping[str, float] | None) -> str:
@@ -157,11 +177,11 @@ def _limits(kind: Kind, pattern: Pattern, body_girths: Mapping[str, float] | Non
     if most is None or most < LIMIT_MM:
         # It is not the amount that keeps it from being drawn.
         return ""
-    told = f"; {_told(most)} is the most that can be drawn here"
-    if body_girths and kind.amount_mm and kind.amount_mm > 0:
+    told = f"; {mm(most)} is the most that can be drawn here"
+    if body_girths:
         eased = limits.eased(body_girths)
         if eased is not None and eased > most - LIMIT_MM:
             told += ", and it leaves her the planned ease"
         elif eased is not None:
-            told += f", and {_told(eased)} is the most that leaves her the planned ease"
+            told += f", and {mm(eased)} is the most that leaves her the planned ease"
     return told
