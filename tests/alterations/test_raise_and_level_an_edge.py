@@ -80,7 +80,7 @@ def test_one_side_cannot_be_levelled_past_a_centre_that_stays() -> None:
         height("front", "side waist", 994.0), height("front", "centre front waist", 996.0),
         height("back", "centre back waist", 1000.0), side=BodySide.RIGHT,
     )  # fmt: skip
-    with pytest.raises(TrackerError, match="over the centre front waist to the half that stays"):
+    with pytest.raises(TrackerError, match="on over the centre front waist to the half that stays"):
         done(dipped, BLOCK)
 
 

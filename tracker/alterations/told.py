@@ -21,6 +21,8 @@ ONE_SIDE = (BodySide.RIGHT, BodySide.LEFT)
 #: A seam's sides, or a corner, changed by less is not worth a word.
 _WORTH_MM = 0.5
 _WORTH_DEG = 1.0
+#: Places nearer each other than this are one, millimetres.
+_AT_MM = 0.01
 
 
 def mm(value: float) -> str:
@@ -85,6 +87,40 @@ def centre_ends(pattern: Pattern, piece: Piece, edge: Edge) -> tuple[bool, bool]
         return any(s.side is BodySide.CENTRE for s in pattern.seams_on(piece, other))
 
     return central(piece.before(edge)), central(piece.after(edge))
+
+
+def centre_corners(piece: Piece, edge: Edge) -> tuple[str, ...]:
+    """The corners of an edge beyond which its other half goes on, over a fold or opened out."""
+    over = (edge.name, piece.fold)
+    ends = ((piece.before(edge), edge.start), (piece.after(edge), edge.end))
+    return tuple(corner for other, corner in ends if other.name in over)
+
+
+def kept_at_the_centre(piece: Piece, edge: Edge, moved: Profile, side: BodySide) -> Profile:
+    """Return a profile that is nothing where the half that stays goes on, for one body side.
+
+    Raises:
+        PatternError: an amount is stated right there, where the halves would no longer meet.
+    """
+    if side not in ONE_SIDE:
+        return moved
+    ends = (
+        (piece.before(edge), 0.0, edge.start),
+        (piece.after(edge), edge.base_length, edge.end),
+    )
+    for other, centre, corner in ends:
+        if other.name != edge.name:
+            continue
+        there = [by for at_mm, by in moved.knots if abs(at_mm - centre) < _AT_MM]
+        if any(there):
+            raise PatternError(
+                f"the {edge.name} of the {piece.name} goes on over the {corner} to the half that "
+                f"stays, so nothing can be changed right there on the {side} side only; say how "
+                "much a way off it, or alter both sides"
+            )
+        if not there:
+            moved = Profile(tuple(sorted((*moved.knots, (centre, 0.0)))))
+    return moved
 
 
 def one_sided(pattern: Pattern, piece: Piece, edge: Edge, side: BodySide) -> Profile:

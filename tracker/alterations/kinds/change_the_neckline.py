@@ -14,6 +14,7 @@ from tracker.alterations.told import (
     ONE_SIDE,
     applied,
     edges_meant,
+    kept_at_the_centre,
     mm,
     on_paper,
     one_sided,
@@ -134,6 +135,8 @@ class ChangeNeckline(Kind):
             ]
             nothing = [self._where(p).removeprefix("at ") for p in self.places if not p.share]
             told += ", " + ", ".join(at_places)
+            if begin and not any("centre" in p.corner for p in self.places):
+                nothing.append("the centre")
             if nothing:
                 told += f", to nothing at {' and '.join(nothing)}"
         if self.collar and collars(pattern):
@@ -228,4 +231,5 @@ class ChangeNeckline(Kind):
                 if p.piece == piece.name
             ]
             if knots:
-                yield at(piece, edge), Profile(tuple(sorted(knots)))
+                moved = Profile(tuple(sorted(knots)))
+                yield at(piece, edge), kept_at_the_centre(piece, edge, moved, self.side)

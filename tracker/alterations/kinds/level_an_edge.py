@@ -7,7 +7,7 @@ from tracker.alterations import examples
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.lower_edges import edges_called, into_the_piece, meet_at_seams
 from tracker.alterations.shaping import EdgeAt, at, shaped, spot
-from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, parted, whose
+from tracker.alterations.told import applied, kept_at_the_centre, mm, on_paper, parted, whose
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
@@ -115,8 +115,7 @@ class LevelEdge(Kind):
         raised: dict[EdgeAt, Profile] = {}
         ways: dict[EdgeAt, float] = {}
         for p, e in edges_called(split.pattern, self.edge, self.side):
-            raised[at(p, e)] = self._raised(p, e)
-            self._keep_the_centre(p, e, raised[at(p, e)])
+            raised[at(p, e)] = kept_at_the_centre(p, e, self._raised(p, e), self.side)
             ways[at(p, e)] = into_the_piece(p, e)
         apart = meet_at_seams(split.pattern, raised, self.edge)
         if apart:
@@ -127,21 +126,6 @@ class LevelEdge(Kind):
         shapes = {key: (profile.times(ways[key]),) for key, profile in raised.items()}
         new, moved = shaped(split.pattern, shapes, step_id)
         return applied(before, new, split.trace.then(moved))
-
-    def _keep_the_centre(self, piece: Piece, edge: Edge, raised: Profile) -> None:
-        """Refuse to move one half's end where the other half of the same edge goes on."""
-        if self.side not in ONE_SIDE:
-            return
-        for other, where, corner in (
-            (piece.before(edge), 0.0, edge.start),
-            (piece.after(edge), edge.base_length, edge.end),
-        ):
-            if other.name == edge.name and raised.at(where)[0]:
-                raise PatternError(
-                    f"the {edge.name} of the {piece.name} goes on over the {corner} to the half "
-                    f"that stays; on the {self.side} side only its height there has to be the "
-                    f"{mm(self.wanted_mm)} wanted, or level both sides"
-                )
 
     def _raised(self, piece: Piece, edge: Edge) -> Profile:
         knots: dict[float, float] = {}

@@ -104,7 +104,12 @@ class MoveCorner(Kind):
             if e.end == self.corner and (self.side not in ONE_SIDE or e.side in (self.side, BOTH))
         )
         if not pairs:
-            known = list(piece.corners)
+            known = list(dict.fromkeys(piece.corners))
+            if self.corner in known:
+                raise PatternError(
+                    f"the {self.corner} of the {piece.name} lies at the centre and belongs to "
+                    f"both halves; move it on both sides, or reshape the {self.edge} on one"
+                )
             raise UnknownName(
                 f"the {piece.label} has no corner called {self.corner!r}; its corners are "
                 f"{', '.join(known)}.{nearest_names(self.corner, known)}"

@@ -7,7 +7,17 @@ from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import amounts_on, at, shaped
-from tracker.alterations.told import applied, edges_meant, mm, on_paper, parted, whose
+from tracker.alterations.told import (
+    ONE_SIDE,
+    applied,
+    centre_corners,
+    edges_meant,
+    kept_at_the_centre,
+    mm,
+    on_paper,
+    parted,
+    whose,
+)
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
@@ -69,7 +79,8 @@ class ReshapeEdge(Kind):
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Armhole of the front in 5 mm at 60 mm from the shoulder point, to nothing …"."""
-        pattern.piece(self.piece, self.side).edge(self.edge, None)
+        piece = pattern.piece(self.piece, self.side)
+        edge = piece.edge(self.edge, None)
         some = [
             f"{'in' if a.amount_mm > 0 else 'out'} {mm(abs(a.amount_mm))} {a.words}"
             for a in self.amounts
@@ -77,6 +88,9 @@ class ReshapeEdge(Kind):
         ]
         nothing = [a.words.removeprefix("at ") for a in self.amounts if not a.amount_mm]
         told = f"{whose(self.side)}{self.edge} of the {self.piece} {', '.join(some)}"
+        if self.side in ONE_SIDE:
+            here = {a.corner for a in self.amounts if not a.distance_mm}
+            nothing += [f"the {c}" for c in centre_corners(piece, edge) if c not in here]
         if len(self.amounts) == 1:
             told += " and the same all along"
         if nothing:
@@ -95,7 +109,9 @@ class ReshapeEdge(Kind):
             )
         split = parted(pattern, {self.piece}, self.side)
         shapes = {
-            at(piece, edge): (amounts_on(piece, edge, self.amounts),)
+            at(piece, edge): (
+                kept_at_the_centre(piece, edge, amounts_on(piece, edge, self.amounts), self.side),
+            )
             for piece, edge in edges_meant(split.pattern, self.piece, self.edge, self.side)
         }
         after, moved = shaped(split.pattern, shapes, step_id)
