@@ -3,7 +3,13 @@
 import math
 from dataclasses import dataclass, replace
 
-from tracker.drafting.style_region import Region, joined_strokes, region_of, strokes_by_region
+from tracker.drafting.style_region import (
+    MEET_MM,
+    Region,
+    joined_strokes,
+    region_of,
+    strokes_by_region,
+)
 from tracker.drafting.style_section import Section, notches_on, section
 from tracker.errors import TrackerError
 from tracker.geometry.crossing import of_curves
@@ -184,7 +190,7 @@ def split_piece(piece: Piece, cut: Cut) -> tuple[Half, Half]:
             ),
             notches=_notches(piece, half, sections),
             levels=_levels(piece, half, i, regions, breaks),
-            marks=_marks(piece.marks, i, regions, cuts),
+            marks=_marks(piece.marks, i, regions),
             fold=piece.fold if any(e.name == piece.fold for e in half.edges) else None,
         )
         for i, (half, sections) in enumerate(zip(halves, (ahead, behind), strict=True))
@@ -248,12 +254,10 @@ def _levels(
     return tuple(out)
 
 
-def _marks(
-    marks: tuple[Mark, ...], which: int, regions: tuple[Region, ...], cuts: tuple[Curve, ...]
-) -> tuple[Mark, ...]:
-    """A mark on the line itself (the bust point) is kept on both pieces."""
+def _marks(marks: tuple[Mark, ...], which: int, regions: tuple[Region, ...]) -> tuple[Mark, ...]:
+    """A mark on the line itself (the bust point) is kept on both pieces, where both reach it."""
     return tuple(
         m
         for m in marks
-        if any(c.nearest(m.point)[1] < 0.05 for c in cuts) or region_of(m.point, regions) == which
+        if regions[which].off(m.point) < MEET_MM or region_of(m.point, regions) == which
     )
