@@ -23,9 +23,10 @@ from tracker.alterations.kinds.panel_the_front import PanelFront
 from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
 from tracker.alterations.kinds.turn_a_dart import TurnDart
+from tracker.alterations.still import STILL_MM
 from tracker.errors import TrackerError
 from tracker.geometry.point import Point
-from tracker.history.shift import STILL_MM
+from tracker.history.shift import Shift
 from tracker.history.version import Address, Root, Version, first_version, next_version
 from tracker.history.why import Lineage, Reason, edges_named, edges_of_seam, spots_at, why, why_at
 from tracker.pattern.bodyside import BodySide
@@ -315,3 +316,16 @@ def test_steps_of_one_version_are_told_as_they_are_in_versions_of_their_own(seed
         assert [(r.kind, r.shifts) for r in one.why(keys)] == [
             (r.kind, r.shifts) for r in other.why(keys)
         ]
+
+
+def test_a_line_moved_by_a_hair_is_told_as_less_than_the_least_that_is_written() -> None:
+    # Let out by 0.1 mm, a fortieth of a millimetre each of two pieces goes half-way.
+    line = line_of(bodice(), (side_in(-0.1),))
+    half = line[-1].pattern.piece("front").edge("side").length / 2
+    reasons = told(line, at("side", "side waist", half))
+    assert [s.said for s in reasons[0].shifts] == [
+        "side of the back less than 0.1 mm out", "side of the front less than 0.1 mm out"
+    ]  # fmt: skip
+    assert Shift("side of the front", "", in_mm=-0.06).said == "side of the front 0.1 mm out"
+    # Less than a hundredth is nothing.
+    assert len(told(line_of(bodice(), (side_in(-0.03),)), at("side", "side waist", half))) == 1

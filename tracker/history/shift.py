@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tracker.alterations.bodyside import split_sides
+from tracker.alterations.still import STILL_MM
 from tracker.alterations.told import mm
 from tracker.geometry.point import Point, dot, left_of
 from tracker.history.step import Taken
@@ -14,8 +15,6 @@ from tracker.pattern.pattern import Pattern
 from tracker.pattern.trace import SHORTEST_MM, Fate, Stretch, Trace
 
 EdgeKey = tuple[str, str, BodySide]
-#: Less than this is no movement: the fit's own tolerance is 0.02 mm.
-STILL_MM = 0.03
 #: Stretches nearer than this are beside each other.
 _NEAR_MM = 10 * SHORTEST_MM
 #: A line is looked at so many times along a stretch.
@@ -59,9 +58,9 @@ class Shift:
         if self.new:
             return f"{self.edge} drawn new"
         if abs(self.in_mm) >= STILL_MM:
-            return f"{self.edge} {mm(abs(self.in_mm))} {'in' if self.in_mm > 0 else 'out'}"
+            return f"{self.edge} {_mm(self.in_mm)} {'in' if self.in_mm > 0 else 'out'}"
         if self.carried_mm >= STILL_MM:
-            return f"{self.edge} carried {mm(self.carried_mm)} along"
+            return f"{self.edge} carried {_mm(self.carried_mm)} along"
         return f"{self.edge} ends elsewhere" if self.ends else f"{self.edge} moved"
 
 
@@ -276,6 +275,10 @@ def _where(edge: Edge, at_mm: float) -> str:
 
 def _whose(line: Stretch) -> str:
     return f"{line.side} " if line.side in _HALVES else ""
+
+
+def _mm(value: float) -> str:
+    return mm(abs(value)) if abs(value) >= 0.05 else "less than 0.1 mm"
 
 
 def _share(whole: Stretch, at_mm: float) -> float:
