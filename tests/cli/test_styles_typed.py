@@ -57,6 +57,11 @@ YOKE = (
             ("across", "waist line", "mara/torso", "--below", "6cm", "--as", "dropped"),
             "60 mm below the waist line",
         ),
+        (
+            ("across", "waist line", "mara/skirt", "--below", "5cm", "--named", "yoke", "--upper",
+             "--leave", "waist dart", "--leave", "side waist dart", "--as", "yoked"),
+            "goes on from the front yoke seam as a dart",
+        ),
         (("flare", "mara/skirt", "--by", "40cm", "--as", "flared"), "400 mm all round"),
         (("flare", "mara/skirt", "--peg", "6cm", "--as", "pegged"), "pegged by 60 mm"),
         (

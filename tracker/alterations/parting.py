@@ -1,17 +1,24 @@
 """Parting a piece on a line from edge to edge: darts that end on it closed, those it cuts shared.
 
 A dart closed into the line has its point moved onto the line first. A double-pointed dart the
-line runs across becomes two darts that open from the new edges.
+line runs across becomes two darts that open from the new edges; one with a mouth stays where it
+is named to (``crossed_darts``).
 """
 
 import itertools
 import math
 from dataclasses import dataclass, replace
 
+from tracker.alterations.crossed_darts import (
+    Crossed,
+    crossed_by,
+    met_folded,
+    sewn_shut,
+)
+from tracker.alterations.inner_darts import Inner, darts_opened, inner_across, way_round
 from tracker.alterations.mouth import broken_by
 from tracker.alterations.mouth_moved import mended
-from tracker.alterations.mouth_trued import folded_kink_of, legs_equal, mouth_trued
-from tracker.alterations.parting_told import PartReport, Shut
+from tracker.alterations.parting_told import LeftOver, PartReport, Shut
 from tracker.alterations.slash import CutAt
 from tracker.alterations.turning import chained
 from tracker.drafting.style_finish import NO_BEND_RAD, ends_again, with_grain
@@ -22,7 +29,7 @@ from tracker.drafting.style_split import AT_END_MM, CannotPart, Cut, split_piece
 from tracker.drafting.style_turn import turn_dart_shut
 from tracker.geometry.crossing import of_curves, with_line
 from tracker.geometry.curve import Curve
-from tracker.geometry.point import SAME_MM, Point, cross, dot, turn_between
+from tracker.geometry.point import SAME_MM, Point, dot, turn_between
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import settled
 from tracker.pattern.dart import Dart
@@ -41,8 +48,6 @@ ROUNDED_MM = 40.0
 TWO_NOTCHES_MM = 120.0
 _ON_MM = 0.05
 _JOINT_MM = 0.05
-#: A new edge bends by no more than this over a dart folded.
-_MOST_KINK_DEG = 2.0
 
 
 @dataclass(frozen=True)
@@ -61,6 +66,7 @@ class PartLine:
             its point.
         new: the name of the part that gets a new name; and
         upper: whether that is the upper part.
+        leave: the darts it runs across that stay.
     """
 
     name: str
@@ -73,6 +79,7 @@ class PartLine:
     down: Dart | None
     new: str
     upper: bool
+    leave: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -82,17 +89,6 @@ class Parted:
     pattern: Pattern
     trace: Trace
     report: PartReport
-
-
-@dataclass(frozen=True, slots=True)
-class _Inner:
-    """A double-pointed dart the line crosses: where on the line, where on both legs."""
-
-    dart: Dart
-    first_mm: float
-    second_mm: float
-    legs: tuple[Curve, Curve]  # the leg met first, and the other, both from upper to lower point
-    at_mm: float
 
 
 def clear_of_joints(at: CutAt) -> CutAt:
@@ -123,7 +119,11 @@ class _Parting:
         self.pattern, self.old, self.plan = pattern, piece, plan
         self.moved: dict[str, float] = {}
         self.piece = self._points_on_the_line(piece)
-        self.inner = self._inner()
+        self.inner = inner_across(self.piece, plan.one.side, plan.line)
+        self.left = crossed_by(self.piece, plan.one.side, plan.line, plan.leave)
+        self.on_the_way: tuple[Inner | Crossed, ...] = tuple(
+            sorted((*self.inner, *self.left), key=lambda i: i.first_mm)
+        )
         self._refuse_crossings()
 
     def done(self) -> Parted:
@@ -145,7 +145,9 @@ class _Parting:
         for half, name in zip(ordered, names, strict=True):
             made, closed = self._closed(half.piece, name)
             shut += closed
-            made = self._darts_opened(made, cut, half is halves[0])
+            made = darts_opened(
+                made, (cut.name, cut.top.side), self.on_the_way, ahead=half is halves[0]
+            )
             if plan.down:
                 made = self._rounded(made, plan.down.pivot)
             panels.append(Panel(self._named(made, name), half.sections))
@@ -160,6 +162,7 @@ class _Parting:
             sides_mm=(lengths[0], lengths[1]),
             shut=tuple(shut),
             cut=tuple(i.dart.name for i in self.inner),
+            left=tuple(LeftOver(c.dart.name, c.width_mm, c.at_mm) for c in self.left),
             down=plan.down.name if plan.down else "",
         )
         return Parted(done, trace_of(self.old, finished, seam), report)
@@ -200,30 +203,6 @@ class _Parting:
                 piece = _repointed(piece, dart, there.point)
         return piece
 
-    def _inner(self) -> tuple[_Inner, ...]:
-        found = []
-        for dart in self.piece.darts:
-            if not dart.double_pointed or dart.side is not self.plan.one.side:
-                continue
-            spots = [
-                min((c.first_mm, c.second_mm) for c in met)
-                for leg in dart.legs
-                if (met := of_curves(self.plan.line, leg))
-            ]
-            if len(spots) != 2:
-                continue
-            order = (0, 1) if spots[0][0] < spots[1][0] else (1, 0)
-            at = (spots[0][1] + spots[1][1]) / 2
-            short = min(at, dart.legs[0].length - at)
-            if short < 12.0:
-                raise CannotPart(
-                    f"the line would cut the {dart.name} of the {self.piece.label} {short:.0f} mm "
-                    "from its point; lay it 12 mm from there, or clear of the dart"
-                )
-            legs = dart.legs[order[0]], dart.legs[order[1]]
-            found.append(_Inner(dart, spots[order[0]][0], spots[order[1]][0], legs, at))
-        return tuple(sorted(found, key=lambda i: i.first_mm))
-
     def _refuse_crossings(self) -> None:
         piece, line = self.piece, self.plan.line
         pivots = [piece.dart(n, self.plan.one.side).pivot for n in self.plan.close]
@@ -235,7 +214,7 @@ class _Parting:
                         raise CannotPart(
                             f"{what} {edge.name} of the {piece.label}; choose other places"
                         )
-        crossed = {i.dart.key for i in self.inner}
+        crossed = {i.dart.key for i in self.on_the_way}
         for dart in piece.darts:
             if dart.key in crossed:
                 continue
@@ -245,10 +224,11 @@ class _Parting:
                     if inside and all(abs(c.point - p) > _ON_MM for p in pivots):
                         raise CannotPart(
                             f"{what} {dart.name} of the {piece.label}; close that dart into it, "
-                            "choose other places, or turn the dart first"
+                            "leave it (the rest opens from the new seam), choose other places, "
+                            "or turn the dart first"
                         )
         if not Region(piece.plain_ring).holds(line.point_at(line.length / 2)) and not (
-            self.inner or pivots
+            self.on_the_way or pivots
         ):
             raise CannotPart(
                 f"the {self.plan.name} line would lie outside the {piece.label}; choose other "
@@ -268,29 +248,26 @@ class _Parting:
     def _detoured(self, right: bool) -> Curve:
         """The line with a way to the point of each dart it crosses and back, on one side.
 
-        The part ahead of the line's start lies to the right of the line.
+        The part ahead of the line's start lies to the right of the line. A dart with a mouth is
+        gone round by both parts: the one with the mouth closes on the way.
         """
-        out: Curve | None = None
-        at = 0.0
-        for inner in self.inner:
-            one, two = inner.legs
-            spots = one.point_at(inner.at_mm), two.point_at(inner.at_mm)
-            bit = self.plan.line.part(at, inner.first_mm).ended_at(spots[0])
-            if out is not None:
-                bit = bit.started_at(out.end)
-            up = cross(spots[1] - spots[0], one.start - spots[0]) > 0  # the upper point is left
-            if up != right:
-                there = one.part(0.0, inner.at_mm).reversed, two.part(0.0, inner.at_mm)
+        line, at = self.plan.line, 0.0
+        bits: list[Curve] = []
+        for met in self.on_the_way:
+            bits.append(line.part(at, met.first_mm))
+            at = met.second_mm
+        bits.append(line.part(at, line.length) if at else line)
+        ways = []
+        for k, met in enumerate(self.on_the_way):
+            if isinstance(met, Crossed):
+                bits[k], bits[k + 1] = met_folded(bits[k], met, bits[k + 1])
+                ways.append(met.detour)
             else:
-                there = (
-                    one.part(inner.at_mm, one.length),
-                    two.part(inner.at_mm, two.length).reversed,
-                )
-            bit = bit.joined(there[0]).joined(there[1])
-            out = bit if out is None else out.joined(bit)
-            at = inner.second_mm
-        rest = self.plan.line.part(at, self.plan.line.length) if at else self.plan.line
-        return rest if out is None else out.joined(rest.started_at(out.end))
+                ways.append(way_round(met, right))
+        out = bits[0]
+        for way, bit in zip(ways, bits[1:], strict=True):
+            out = out.ended_at(way.start).joined(way).joined(bit.started_at(way.end))
+        return out
 
     def _higher(self, piece: Piece) -> float:
         grain = self.old.grain
@@ -304,6 +281,10 @@ class _Parting:
         """The part with its darts turned shut into the line, and the line rounded there."""
         shut = []
         side = self.plan.one.side
+        for crossed in self.left:
+            if any(d.key == crossed.dart.key for d in half.darts):
+                keep = self._kept_edge(half, crossed.dart)
+                half = sewn_shut(half, crossed, self.plan.name, keep)
         for dart_name in self.plan.close:
             if all((d.name, d.side) != (dart_name, side) for d in half.darts):
                 continue
@@ -344,52 +325,6 @@ class _Parting:
             if name in names:
                 return str(name)
         return max(half.edges, key=lambda e: e.length if e.name in names else 0.0).name
-
-    def _darts_opened(self, half: Piece, cut: Cut, ahead: bool) -> Piece:
-        """The part with the ways to the points of the darts it was cut over made darts."""
-        if not self.inner:
-            return half
-        edge = half.edge(cut.name, cut.top.side)
-        line = edge.parts[0].reversed if ahead else edge.parts[0]
-        parts: list[Curve] = []
-        darts: list[Dart] = []
-        rest = line
-        for inner in self.inner:
-            tip = self._tip(inner, ahead)
-            at = rest.nearest(tip)[0]
-            leg = inner.at_mm
-            if abs(tip - inner.legs[0].start) > SAME_MM:
-                leg = inner.legs[0].length - inner.at_mm
-            parts.append(rest.part(0.0, at - leg))
-            legs = rest.part(at - leg, at).ended_at(tip), rest.part(at, at + leg).started_at(tip)
-            darts.append(replace(inner.dart, legs=legs, mouth=cut.name))
-            rest = rest.part(at + leg, rest.length)
-        parts.append(rest)
-        mouths = [i.dart.name for i in self.inner]
-        if ahead:
-            parts = [p.reversed for p in reversed(parts)]
-            mouths.reverse()
-            darts = [replace(d, legs=(d.legs[1].reversed, d.legs[0].reversed)) for d in darts]
-        fresh = replace(edge, parts=tuple(parts), mouths=tuple(mouths))
-        kept = tuple(d for d in half.darts if d.name not in mouths or d.side is not edge.side)
-        piece = replace(half.with_edge(fresh), darts=(*kept, *darts))
-        for dart in darts:
-            straight = all(len(leg.runs) == 1 and len(leg.runs[0]) == 1 for leg in dart.legs)
-            piece = legs_equal(piece, *dart.key) if straight else piece
-            piece = mouth_trued(piece, *dart.key, 0.0)
-            left = abs(folded_kink_of(piece, *dart.key))
-            if left > _MOST_KINK_DEG:
-                raise CannotPart(
-                    f"with the {dart.name} of the {piece.label} folded the new edge would bend by "
-                    f"{left:.0f} degrees; lay the line further from the dart's points"
-                )
-        return piece
-
-    def _tip(self, inner: _Inner, ahead: bool) -> Point:
-        one, two = inner.legs
-        spots = one.point_at(inner.at_mm), two.point_at(inner.at_mm)
-        up = cross(spots[1] - spots[0], one.start - spots[0]) > 0
-        return one.start if up != ahead else one.end
 
     def _named(self, half: Piece, name: str) -> Piece:
         heading = self.old.grain[1] - self.old.grain[0] if self.old.grain else 1j

@@ -25,6 +25,21 @@ class Shut:
     piece: str
 
 
+@dataclass(frozen=True, slots=True)
+class LeftOver:
+    """A dart the line ran across that stays.
+
+    Attributes:
+        name: its name.
+        width_mm: how wide it stands open at the new seam, and
+        long_mm: how long it is from there to its pivot.
+    """
+
+    name: str
+    width_mm: float
+    long_mm: float
+
+
 @dataclass(frozen=True)
 class PartReport:
     """What parting a piece did.
@@ -36,6 +51,7 @@ class PartReport:
         shut: the darts closed into it.
         cut: the double-pointed darts it cut in two.
         down: the dart it runs down, if any.
+        left: the darts with a mouth it ran across that stay.
     """
 
     seam: str
@@ -44,6 +60,7 @@ class PartReport:
     shut: tuple[Shut, ...]
     cut: tuple[str, ...]
     down: str = ""
+    left: tuple[LeftOver, ...] = ()
 
     @property
     def sentences(self) -> tuple[str, ...]:
@@ -63,6 +80,11 @@ class PartReport:
             f"the {name} was cut in two: a dart opens from the {self.seam} seam on either part"
             for name in self.cut
         ]
+        told += [
+            f"the {d.name} was cut across: sewn shut where its mouth was, it goes on from the "
+            f"{self.seam} seam as a dart {d.width_mm:.1f} mm wide there and {d.long_mm:.0f} mm long"
+            for d in self.left
+        ]
         if self.down:
             told.append(f"the {self.down} went into the {self.seam} seam, one leg to each part")
         one, other = self.sides_mm
@@ -70,9 +92,14 @@ class PartReport:
         return tuple(told)
 
 
+def leaving_told(leave: Sequence[str]) -> str:
+    """Say which darts stay: "; the waist dart left across it"."""
+    return f"; the {' and the '.join(leave)} left across it" if leave else ""
+
+
 def lines_told(reports: Sequence[PartReport]) -> tuple[str, ...]:
     """Return what several partings did, said once."""
     return tuple(dict.fromkeys(itertools.chain.from_iterable(r.sentences for r in reports)))
 
 
-__all__ = ["PartReport", "Shut", "lines_told"]
+__all__ = ["LeftOver", "PartReport", "Shut", "leaving_told", "lines_told"]

@@ -24,6 +24,16 @@ if TYPE_CHECKING:
     from tracker.tasks.preferences import Manner
 
 
+Leave = Annotated[
+    list[str] | None,
+    Option(
+        metavar="DART",
+        help="A dart the line runs across that stays: sewn shut on the part with its mouth, the "
+        "rest a dart from the new seam.",
+    ),
+]
+
+
 def read_line_end(text: str, how: "Manner") -> "LineEnd":
     """Read where a line meets an edge: ``9cm from shoulder point on armhole``.
 
@@ -79,6 +89,7 @@ def part(
     close: Annotated[
         list[str] | None, Option(metavar="DART", help="A dart that is closed into the line.")
     ] = None,
+    leave: Leave = None,
     through: Annotated[
         str, Option(metavar="DART", help="The line runs through its point and closes it.")
     ] = "",
@@ -119,6 +130,7 @@ def part(
         shape=one_of(shape, LineShape, "a line's shape"),
         bow_mm=read_length(bow, how.unit, allow_negative=True),
         close=tuple(close or []),
+        leave=tuple(leave or []),
         through=through,
         down=down,
         named=named,
@@ -147,6 +159,7 @@ def across(
     close: Annotated[
         list[str] | None, Option(metavar="DART", help="A dart that is closed into the line.")
     ] = None,
+    leave: Leave = None,
     name: NewPattern = None,
     dry: Try = False,
     picture: PictureFile = None,
@@ -178,5 +191,6 @@ def across(
         part=NewPart.UPPER if upper else NewPart.LOWER,
         pieces=names_in(pieces),
         close=tuple(close or []),
+        leave=tuple(leave or []),
     )
     write_altered(style_by(books, version, [kind], today(), name, dry), how, json)

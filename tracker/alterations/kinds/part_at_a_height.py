@@ -8,6 +8,7 @@ from typing import Any, ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.across import height, names_listed, up_of
+from tracker.alterations.crossed_darts import left_out, refuse_both
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.part_on_a_line import NewPart
 from tracker.alterations.parting import (
@@ -15,7 +16,7 @@ from tracker.alterations.parting import (
     clear_of_joints,
     part_piece,
 )
-from tracker.alterations.parting_told import PartReport, lines_told
+from tracker.alterations.parting_told import PartReport, leaving_told, lines_told
 from tracker.alterations.partners import met_at
 from tracker.alterations.slash import CutAt
 from tracker.alterations.told import applied, on_paper
@@ -69,6 +70,8 @@ class PartAtHeight(Kind):
         part: which part that is, upper or lower.
         pieces: which pieces; none named means every piece of the shell that has the line.
         close: the darts that are closed into it, each with its point moved onto the line.
+        leave: the darts it runs across that stay: sewn shut on the part that has the mouth, on
+            the other the rest is a dart from the new seam.
     """
 
     word: ClassVar[str] = "part at a height"
@@ -84,8 +87,10 @@ class PartAtHeight(Kind):
     part: NewPart = NewPart.LOWER
     pieces: tuple[str, ...] = ()
     close: tuple[str, ...] = ()
+    leave: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
+        refuse_both(self.close, self.leave)
         if not self.named.strip():
             raise PatternError("the new part needs a name, such as “skirt”")
 
@@ -93,6 +98,10 @@ class PartAtHeight(Kind):
     def from_parameters(cls, parameters: Mapping[str, Any]) -> Self:
         """Read parameters back; pieces may be one text: "back, front"."""
         return super().from_parameters(names_listed(parameters))
+
+    def parameters(self) -> dict[str, Any]:
+        """Return the parameters as plain values; without darts to leave, as ever recorded."""
+        return left_out(super().parameters())
 
     @classmethod
     def example(cls) -> Example:
@@ -113,6 +122,7 @@ class PartAtHeight(Kind):
         told = f"{listed.capitalize()} parted across {where}"
         if self.close:
             told += f"; the {' and the '.join(self.close)} closed into it"
+        told += leaving_told(self.leave)
         new = " and the ".join(f"{n} {self.named}" for n in names)
         return f"{told}; the {self.part} {'parts are' if len(names) > 1 else 'part is'} the {new}"
 
@@ -153,15 +163,16 @@ class PartAtHeight(Kind):
                     f"the pattern has a {new} already; call the new part something else"
                 )
             close = tuple(n for n in self.close if any(d.name == n for d in piece.darts))
-            closed |= set(close)
+            leave = tuple(n for n in self.leave if any(d.name == n for d in piece.darts))
+            closed |= {*close, *leave}
             plan = PartLine(
                 new, line.left.edge, line.left.at_mm, line.right.edge, line.right.at_mm,
-                line.curve, close, None, new, self.part == NewPart.UPPER,
+                line.curve, close, None, new, self.part == NewPart.UPPER, leave,
             )  # fmt: skip
             done = part_piece(pattern, piece, plan)
             pattern, trace = done.pattern, trace.then(done.trace) if reports else done.trace
             reports.append(done.report)
-        missing = [n for n in self.close if n not in closed]
+        missing = [n for n in (*self.close, *self.leave) if n not in closed]
         if missing:
             known = sorted({d.name for k in keys for d in before.piece(*k).darts})
             raise UnknownName(

@@ -8,13 +8,14 @@ from typing import Any, ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.across import names_listed
+from tracker.alterations.crossed_darts import left_out, refuse_both
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.parting import (
     PartLine,
     clear_of_joints,
     part_piece,
 )
-from tracker.alterations.parting_told import PartReport, lines_told
+from tracker.alterations.parting_told import PartReport, leaving_told, lines_told
 from tracker.alterations.partners import met_at
 from tracker.alterations.shaping import spot
 from tracker.alterations.slash import CutAt
@@ -76,6 +77,8 @@ class PartOnLine(Kind):
         bow_mm: how far a straight line dips at its middle; negative arches it. One that runs
             up and down bows to the side.
         close: the darts that are closed into it, each with its point moved onto the line.
+        leave: the darts it runs across that stay: sewn shut on the part that has the mouth, on
+            the other the rest is a dart from the new seam.
         through: the dart whose point the line runs through; it is closed into it.
         down: the dart whose legs it runs down, each one part's edge; it needs no second end.
         named: what the new part is called after its piece: "yoke".
@@ -100,6 +103,7 @@ class PartOnLine(Kind):
     down: str = ""
     named: str = "yoke"
     part: NewPart = NewPart.UPPER
+    leave: tuple[str, ...] = ()
     side: BodySide = BodySide.BOTH
 
     def __post_init__(self) -> None:
@@ -119,6 +123,7 @@ class PartOnLine(Kind):
             raise PatternError("the line runs through a dart's point or down its legs, not both")
         if self.bow_mm and (self.shape is LineShape.CURVED or self.through or self.down):
             raise PatternError("only a straight line from edge to edge is bowed by an amount")
+        refuse_both(self.close, self.leave)
         if not self.named.strip():
             raise PatternError("the new part needs a name, such as “yoke”")
 
@@ -126,6 +131,10 @@ class PartOnLine(Kind):
     def from_parameters(cls, parameters: Mapping[str, Any]) -> Self:
         """Read parameters back; pieces may be one text: "back, front"."""
         return super().from_parameters(names_listed(parameters))
+
+    def parameters(self) -> dict[str, Any]:
+        """Return the parameters as plain values; without darts to leave, as ever recorded."""
+        return left_out(super().parameters())
 
     @classmethod
     def example(cls) -> Example:
@@ -163,6 +172,7 @@ class PartOnLine(Kind):
             told += f", to the {self.down}'s point and down its legs"
         if self.close:
             told += f"; the {' and the '.join(self.close)} closed into it"
+        told += leaving_told(self.leave)
         new = " and the ".join(self.new_name(n) for n in names)
         return f"{told}; the {self.part} part is the {new}"
 
@@ -245,6 +255,7 @@ class PartOnLine(Kind):
                 down=dart,
                 new=new,
                 upper=self.part == NewPart.UPPER,
+                leave=self._left(piece, at_side),
             )
             out.append((piece.key, plan))
             if k + 1 < len(self.pieces):
@@ -260,6 +271,13 @@ class PartOnLine(Kind):
             for name in wanted:
                 piece.dart(name, side)
         return tuple(n for n in wanted if any(d.key == (n, side) for d in piece.darts))
+
+    def _left(self, piece: Piece, side: BodySide) -> tuple[str, ...]:
+        """The darts of a piece that stay; on a single piece each named one has to be there."""
+        if len(self.pieces) == 1:
+            for name in self.leave:
+                piece.dart(name, side)
+        return tuple(n for n in self.leave if any(d.key == (n, side) for d in piece.darts))
 
     @staticmethod
     def _at(piece: Piece, end: LineEnd, side: BodySide) -> CutAt:
