@@ -1,12 +1,13 @@
 """Every kind of step shows itself on a pattern, and what it shows can be done."""
 
 import inspect
+import json
 
 import pytest
 from altering import done
 
 from tracker.alterations.kind import Kind, kinds
-from tracker.pattern.canonical import pattern_digest
+from tracker.pattern.canonical import canonical, pattern_digest, pattern_from, pattern_record
 from tracker.pattern.checks import check
 
 ALL = tuple(kinds().values())
@@ -26,6 +27,13 @@ def test_its_example_can_be_done_and_leaves_a_pattern_fit_to_be_looked_at(kind: 
     assert {f.code for f in fresh} <= set(FOLLOWS)
     assert len({f.place for f in fresh if f.code == "seam sides"}) <= 1
     assert example.kind.sentence(example.pattern)
+
+
+@pytest.mark.parametrize("kind", ALL, ids=lambda k: k.word)
+def test_what_its_example_makes_reads_back_as_it_is_in_memory(kind: type[Kind]) -> None:
+    example = kind.example()
+    made = done(example.kind, example.pattern).pattern
+    assert pattern_from(json.loads(canonical(pattern_record(made)))) == made
 
 
 @pytest.mark.parametrize("kind", ALL, ids=lambda k: k.word)

@@ -386,7 +386,7 @@ def settled(pattern: Pattern) -> Pattern:
     """Return the pattern rounded as the store keeps it: what the next step starts from."""
     return Pattern(
         pieces=tuple(_settled_piece(p) for p in pattern.pieces),
-        seams=pattern.seams,
+        seams=tuple(_settled_seam(s) for s in pattern.seams),
         ease=tuple(sorted((line, number(mm)) for line, mm in pattern.ease)),
     )
 
@@ -418,6 +418,11 @@ def _settled_edge(edge: Edge) -> Edge:
     )
     fresh.__dict__["_settled"] = True
     return fresh
+
+
+def _settled_seam(seam: Seam) -> Seam:
+    ease = tuple(replace(e, amount_mm=number(e.amount_mm)) for e in seam.ease)
+    return seam if ease == seam.ease else replace(seam, ease=ease)
 
 
 def _settled_dart(dart: Dart) -> Dart:
