@@ -21,6 +21,9 @@ LEAST_BOW_RAD = 0.087
 COUNTER_RAD = 0.02
 """How softly a bow to the other side is told from one to the right side (1.1 degrees)."""
 
+SETTLED = 1e-13
+"""A crossing that moves by less, as a share of the curve, is found."""
+
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(20)
 _T: Reals = ((_NODES + 1.0) / 2.0)[:, None]
 _W: Reals = (_WEIGHTS / 2.0)[:, None]
@@ -96,8 +99,11 @@ class Cubics:
         """Return the parameter where each curve crosses the line through ``origin``."""
         t = cross(origin - self.p0, direction) / cross(self.p3 - self.p0, direction)
         for _ in range(8):
+            before = t
             t = np.clip(t, -0.5, 1.5)
             t = t - cross(self.at(t) - origin, direction) / cross(self.velocity(t), direction)
+            if np.abs(t - before).max() < SETTLED:
+                break
         return np.asarray(t)
 
 

@@ -49,8 +49,17 @@ class Preference:
 
     def broken(self) -> bool:
         """Tell whether the first trial shape's value lies outside the limits."""
-        got, low, high = (float(np.ravel(v)[0]) for v in (self.got, self.low, self.high))
+        got, low, high = self._first()
         return not low - 1e-6 <= got <= high + 1e-6
+
+    def excess(self) -> float:
+        """Return how far that value lies beyond the nearer limit, in edges; negative within."""
+        got, low, high = self._first()
+        return max(low - got, got - high) / self.edge
+
+    def _first(self) -> tuple[float, float, float]:
+        got, low, high = (float(np.ravel(v)[0]) for v in (self.got, self.low, self.high))
+        return got, low, high
 
 
 @dataclass(slots=True)

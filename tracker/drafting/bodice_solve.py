@@ -60,6 +60,12 @@ class Solution:
         """Return the limits that are broken."""
         return tuple(p for p in self.preferences() if p.broken())
 
+    def excess(self) -> float:
+        """Return how far the worst limit is overstepped, in edges; negative where all are kept."""
+        if self.miss > WANTED_TO:
+            return float("inf")
+        return max(p.excess() for p in self.preferences())
+
     @property
     def is_met(self) -> bool:
         """Tell whether everything wanted is met and every limit kept."""
@@ -231,8 +237,9 @@ def minimise(
     """
     damping, weight = 1e-3, 50.0
     steps = idle = 0
+    here = _derivatives(evaluate, x)
     for steps in range(1, most + 1):  # noqa: B007 - the count is returned
-        r, c, by_r, by_c = _derivatives(evaluate, x)
+        r, c, by_r, by_c = here
         found = None
         for _ in range(14):
             step, pull = _step(by_r, by_c, r, c, damping)
@@ -240,20 +247,23 @@ def minimise(
             weight = max(weight, 1.2 * float(np.abs(pull).max()))
             longest = float(np.abs(step).max())
             x_new = x + step * min(1.0, _LONGEST_STEP / max(longest, 1e-12))
-            r_new, c_new = (part[:, 0] for part in evaluate(x_new[:, None]))
-            if _merit(r_new, c_new, weight) < _merit(r, c, weight) + 1e-10:
-                found = x_new, r_new, c_new
+            # With its neighbours, for the next step, a shape costs hardly more than alone.
+            there = _derivatives(evaluate, x_new)
+            if _merit(there[0], there[1], weight) < _merit(r, c, weight) + 1e-10:
+                found = x_new, there
                 break
             damping = max(6.0 * damping, 1e-4)
         if found is None:
             break
         moved = float(np.abs(found[0] - x).max())
-        gained = _merit(r, c, weight) - _merit(found[1], found[2], weight)
-        x, r, c = found
+        gained = _merit(r, c, weight) - _merit(found[1][0], found[1][1], weight)
+        x, here = found
+        r, c = here[:2]
         damping = max(damping / 4.0, 1e-7)
         idle = idle + 1 if gained < hardly * (1.0 + 0.5 * float(r @ r)) else 0
         if (moved < _STILL or idle >= 3) and float(np.abs(c).max()) < WANTED_TO:
             break
+    r, c = here[:2]
     for _ in range(_LAST_STEPS):
         if float(np.abs(c).max()) < WANTED_TO:
             break

@@ -82,10 +82,11 @@ GIVE_READINGS = 3.0
 LIKELY = 6
 """So many measurements, those that pull hardest, are set free in turn."""
 
-NEAREST = 3
-"""So many ways out are followed up for the least change that does."""
+NEAREST, NAMED = 3, 2
+"""So many ways out are followed up for the least change that does, until so many are found."""
 
-HALVINGS = 4
+ROUNDS = 4
+"""In so many rounds the least change is closed in on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,11 +146,7 @@ def refusal(body: Body, choices: BodiceChoices, failed: Solution) -> BodyCannotB
         failed: what the trial came to.
     """
     likely = _likely(failed)
-    alone = [
-        (way.figure.key, value)
-        for way in _ways_out(failed, likely)
-        if (value := _would_do(body, choices, failed, way)) is not None
-    ][:2]
+    alone = _alone(body, choices, failed, _ways_out(failed, likely))
     if not alone:
         keys = tuple(figure.key for figure in likely[:3])
         *others, last = (_shown(body, choices, key) for key in keys)
@@ -178,7 +175,7 @@ def _likely(failed: Solution) -> list[Figure]:
     return [figures[at] for at in order[:LIKELY]]
 
 
-def _ways_out(failed: Solution, likely: list[Figure]) -> list[WayOut]:
+def _ways_out(failed: Solution, likely: list[Figure]) -> list[tuple[WayOut, Solution]]:
     """Return each single measurement whose change would let the block be drawn, nearest first."""
     found = []
     for figure in likely:
@@ -186,20 +183,39 @@ def _ways_out(failed: Solution, likely: list[Figure]) -> list[WayOut]:
         if freed.is_met:
             change = getattr(freed.wants, figure.name) - getattr(failed.wants, figure.name)
             found.append((_way(figure, change / figure.share), freed))
-    found.sort(key=lambda pair: pair[0].readings)
-    least = [_least(way, failed.wants, freed) for way, freed in found[:NEAREST]]
-    return sorted(least, key=lambda way: way.readings)
+    return sorted(found, key=lambda pair: pair[0].readings)
 
 
-def _least(way: WayOut, wants: Wants, freed: Solution) -> WayOut:
-    """Find about the least change that lets the block be drawn, by halving."""
+def _alone(
+    body: Body, choices: BodiceChoices, failed: Solution, ways: list[tuple[WayOut, Solution]]
+) -> list[tuple[str, float]]:
+    """Return the measurements that would do if they alone were other, and what would do."""
+    found = []
+    for way, freed in ways[:NEAREST]:
+        least = _least(way, failed, freed)
+        value = _would_do(body, choices, failed, least)
+        if value is not None:
+            found.append((least.readings, least.figure.key, value))
+        if len(found) == NAMED:
+            break
+    return [(key, value) for _, key, value in sorted(found)]
+
+
+def _least(way: WayOut, failed: Solution, freed: Solution) -> WayOut:
+    """Find about the least change that lets the block be drawn."""
     name, share = way.figure.name, way.figure.share
-    before = getattr(wants, name)
+    before = getattr(failed.wants, name)
     low, high = 0.0, 1.0
-    for _ in range(HALVINGS):
-        middle = (low + high) / 2.0
-        tried = solve(wants.with_(**{name: before + middle * way.change * share}), (), freed)
-        low, high = (low, middle) if tried.is_met else (middle, high)
+    over, under = failed.excess(), freed.excess()
+    for _ in range(ROUNDS):
+        # By the straight line through how far either is beyond its limits and within them.
+        at = min(max(over / (over - under), 0.25), 0.5) if math.isfinite(over) else 0.5
+        middle = low + at * (high - low)
+        tried = solve(failed.wants.with_(**{name: before + middle * way.change * share}), (), freed)
+        if tried.is_met:
+            high, under = middle, tried.excess()
+        else:
+            low, over = middle, tried.excess()
     return _way(way.figure, high * way.change)
 
 
