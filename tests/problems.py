@@ -148,7 +148,7 @@ def _edge(pattern: Pattern, name: str) -> tuple[Piece, Edge]:
         for one in piece.edges:
             if one.name == edge and (
                 wanted is None or wanted in (piece.side, one.side)
-                or BodySide.BOTH is piece.side and one.side is BodySide.BOTH
+                or (BodySide.BOTH is piece.side and one.side is BodySide.BOTH)
             ):  # fmt: skip
                 return piece, one
     raise AssertionError(f"no {name} among {[(p.name, str(p.side)) for p in pieces]}")

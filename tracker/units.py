@@ -168,32 +168,52 @@ def write_inches(mm: float) -> str:
 
 
 def write_both(mm: float) -> str:
-    """Write a length in both units, for a table or a sentence: ``10 mm (3/8 in)``."""
-    return f"{write_mm(mm)} ({write_inches(mm)})"
+    """Write a length in both units, for a table or a sentence: ``10 mm (3/8 in)``.
+
+    A half millimetre is kept as it was read, so that twice a fold of 7.5 mm is 15 mm:
+    ``7.5 mm (5/16 in)``.
+    """
+    halves = round(mm * 2)
+    exact = halves % 2 == 1 and abs(mm * 2 - halves) < 1e-6
+    return f"{f'{mm:.1f} mm' if exact else write_mm(mm)} ({write_inches(mm)})"
 
 
-#: A length told in millimetres, unless its inches stand behind it already; "mm2" is an area.
-_TOLD = re.compile(r"(?<![\w.])([-+]?\d+(?:\.\d+)?) mm\b(?! \()")
+#: A length or a range told in metric, unless its inches stand behind it; "mm2" is an area.
+_FIGURE = r"[-+]?\d+(?:\.\d+)?"
+_TOLD = re.compile(
+    rf"(?<![\w.])(?:(?P<least>{_FIGURE})(?P<to> to | or )"
+    rf"|(?<=between )(?P<low>{_FIGURE}) and )?"
+    rf"(?P<most>{_FIGURE}) (?P<unit>mm|cm)\b(?! \()"
+)
+
+
+def _as_inches(told: re.Match[str]) -> str:
+    size = MM_PER_CM if told["unit"] == "cm" else 1.0
+    most = write_inches(float(told["most"]) * size)
+    least = told["least"] or told["low"]
+    if least is None:
+        return most
+    return write_inches(float(least) * size).removesuffix(" in") + (told["to"] or " and ") + most
 
 
 def in_both(sentence: str) -> str:
-    """Add the inches to each length a sentence tells in millimetres.
+    """Add the inches to each length a sentence tells in millimetres or centimetres.
 
     Example:
         >>> in_both("in 8 mm at the side waist")
         'in 8 mm (5/16 in) at the side waist'
     """
-    return _TOLD.sub(lambda m: f"{m[0]} ({write_inches(float(m[1]))})", sentence)
+    return _TOLD.sub(lambda m: f"{m[0]} ({_as_inches(m)})", sentence)
 
 
 def in_inches(sentence: str) -> str:
-    """Tell in inches each length a sentence tells in millimetres.
+    """Tell in inches each length a sentence tells in millimetres or centimetres.
 
     Example:
         >>> in_inches("waist line 20 mm smaller")
         'waist line 13/16 in smaller'
     """
-    return _TOLD.sub(lambda m: write_inches(float(m[1])), sentence)
+    return _TOLD.sub(_as_inches, sentence)
 
 
 def write_angle(angle_deg: float) -> str:

@@ -118,6 +118,8 @@ def test_lengths_are_written_in_the_makers_unit(mm: float, cm: str, inches: str)
 
 def test_a_sentence_may_give_both_units() -> None:
     assert write_both(10.0) == "10 mm (3/8 in)"
+    assert write_both(9.525) == "10 mm (3/8 in)"
+    assert write_both(7.5) == "7.5 mm (5/16 in)"  # a fold this deep takes 15 mm, not 16
     assert write_mm(-0.4) == "0 mm"
 
 
@@ -173,6 +175,21 @@ def test_inches_added_to_a_kept_sentence_are_those_of_the_true_length(mm: float)
     told = in_both(f"in {write_tenths(mm)} at the waist")
     assert told == f"in {write_tenths(mm)} ({write_inches(mm)}) at the waist"
     assert in_inches(f"in {write_tenths(mm)} at the waist") == f"in {write_inches(mm)} at the waist"
+
+
+@pytest.mark.parametrize(
+    ("told", "inches"),
+    [
+        ("darts 20 to 30 mm, 12 to 14 cm long", "darts 13/16 to 1 3/16 in, 4 3/4 to 5 1/2 in long"),
+        ("between 10 and 25 mm of ease", "between 3/8 and 1 in of ease"),
+        # Not a range: two figures of which the first counts something else.
+        ("seam 2 and 20 mm", "seam 2 and 13/16 in"),
+        ("10 mm (3/8 in) in", "10 mm (3/8 in) in"),
+        ("2540 mm² or 25 cm²", "2540 mm² or 25 cm²"),
+    ],
+)
+def test_a_range_and_centimetres_are_told_in_inches_too(told: str, inches: str) -> None:
+    assert in_inches(told) == inches
 
 
 @pytest.mark.parametrize(

@@ -61,7 +61,7 @@ def _lies(pattern: Pattern, note: Observation, reading: Reading) -> tuple[Piece,
         upright = [n for n in names if n in _UPRIGHT]
         if len(upright) == 1:
             names = upright
-        else:
+        elif reading.distance_mm:
             raise FittingError(
                 f"the {corner} is an end of the {' and of the '.join(names)}; say which, as in "
                 f"“… from {corner} on {names[0]}”"
@@ -149,10 +149,12 @@ def across_piece(
             )
         )  # fmt: skip
     echo = counted.echo
-    if even:
+    if even and whole - even > 0.05:
         echo += (
             f"; {write_both(even)} of it right round, and the rest to nothing at the {hinge.name}"
         )
+    elif even:
+        echo = read_for("lengthen or shorten", kind, big.value_mm, Spot.ACROSS).echo
     return tuple(steps), echo
 
 
@@ -189,17 +191,21 @@ def _takes_out(kind: ReadingKind, value_mm: float) -> bool:
 def _shortened(
     pattern: Pattern, note: Observation, piece: Piece, edge: Edge, reading: Reading, by_mm: float
 ) -> Kind:
-    """All pieces longer or shorter at the height of a place, told from the nearest line."""
+    """All pieces longer or shorter at the height of a place, told from the nearest line.
+
+    Between the waist and the crotch of trousers that is their crotch depth.
+    """
+    scene = Scene(pattern, note)
+    if scene.garment == "trousers" and _above_the_crotch(scene, piece, edge, reading):
+        given = {"by_mm": by_mm, "side": scene.side}
+        return kind_named("change the crotch depth").from_parameters(given)
     if not piece.has_outline:
         corner_waist = "waist" in reading.corner
         above = max(reading.distance_mm, _LEAST_MM) if corner_waist else 63.5
         return kind_named("lengthen or shorten").from_parameters(
             {"line": "waist line", "above_mm": above, "by_mm": by_mm, "side": _side(note)}
         )
-    along = reading.distance_mm if reading.corner == edge.start else edge.length - (
-        reading.distance_mm
-    )  # fmt: skip
-    height = edge.point_at(min(max(along, 0.0), edge.length)).imag
+    height = _point(edge, reading).imag
     offs = []
     for level in piece.levels:
         at = level.strokes[0][0].imag if level.strokes else None
@@ -217,6 +223,20 @@ def _shortened(
     return kind_named("lengthen or shorten").from_parameters(
         {"line": line, "above_mm": round(above, 1), "by_mm": by_mm, "side": _side(note)}
     )
+
+
+def _above_the_crotch(scene: Scene, piece: Piece, edge: Edge, reading: Reading) -> bool:
+    if not piece.has_outline:
+        return "waist" in reading.corner
+    crotch = scene.height(piece, line="crotch line")
+    return crotch is not None and _point(edge, reading).imag > crotch
+
+
+def _point(edge: Edge, reading: Reading) -> complex:
+    along = reading.distance_mm if reading.corner == edge.start else edge.length - (
+        reading.distance_mm
+    )  # fmt: skip
+    return edge.point_at(min(max(along, 0.0), edge.length))
 
 
 def _side(note: Observation) -> str:

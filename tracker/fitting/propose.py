@@ -1,19 +1,22 @@
 """From a note to an alteration: readings turned into amounts, and the effect foretold."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from tracker.alterations.cap_match import caps_left_to_do
 from tracker.alterations.effect import Effect
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Kind, kind_named
-from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
+from tracker.alterations.kinds.lengthen_or_shorten import FROM_LINE_MM
 from tracker.alterations.lower_edges import edges_called
 from tracker.alterations.out_of_date import told_out_of_date
 from tracker.alterations.shaping import spot
 from tracker.alterations.told import applied
 from tracker.errors import TrackerError
 from tracker.fitting.all_round import levelled, reshaped, turned_up
+from tracker.fitting.at_a_dart import dart_at_the_waist, dart_changed
+from tracker.fitting.at_a_seam import at_the_seam
+from tracker.fitting.by_cause import by_its_cause
 from tracker.fitting.counting import Spot, read_for
 from tracker.fitting.from_piece import (
     across_piece,
@@ -25,12 +28,12 @@ from tracker.fitting.from_piece import (
 from tracker.fitting.garment import FittingError
 from tracker.fitting.looking import LENGTHWAYS
 from tracker.fitting.observation import Observation, Sign
-from tracker.fitting.reading import ReadingKind, understand
+from tracker.fitting.placing import at_a_dart, at_a_line, placed_on
+from tracker.fitting.reading import Reading, ReadingKind
 from tracker.fitting.scene import Scene, part_of
 from tracker.fitting.sharing import shared_out
-from tracker.fitting.suggest import cause_named, chosen, likely, spot_of
+from tracker.fitting.suggest import cause_named, chosen, likely, said_so
 from tracker.history.step import Step, Taken
-from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import pattern_digest
 from tracker.pattern.edge import Edge
 from tracker.pattern.pattern import Pattern
@@ -76,9 +79,8 @@ class Answer:
     by_mm: float | None = None
 
 
-#: Signs of a seam that runs elsewhere than it should: it is shifted, not taken in.
-_ELSEWHERE = (Sign.OFF_PLACE, Sign.SWINGING)
-_NO_PATTERN = Pattern(())
+#: Signs of width; at a hem or a wrist they ask for no other height.
+_WIDTH = (Sign.TOO_LOOSE, Sign.TOO_TIGHT, Sign.STRAIN)
 #: Signs of a fold, or of a want of length, over a piece and not at an edge of it.
 _ACROSS = (Sign.FOLDS_ACROSS, Sign.DRAG_LINES, Sign.RIDING_UP, Sign.TOO_LONG, Sign.TOO_SHORT)
 
@@ -113,6 +115,7 @@ def answers(
         NoAmount: the note has no readings and no cause was decided on.
         TrackerError: it cannot be done.
     """
+    note = placed_on(pattern, note)
     if shared_with:
         kinds, echo = shared_out(pattern, note, shared_with)
     else:
@@ -193,76 +196,101 @@ def _decided(
             "cause and the amount with --as and --by: tracker alter propose lists likely ones"
         )
     if note.seam is not None:
-        return _at_the_seam(pattern, note, nothing_at)
+        return at_the_seam(pattern, note, nothing_at)
     return _at_the_piece(pattern, note, nothing_at)
-
-
-def _at_the_seam(
-    pattern: Pattern, note: Observation, nothing_at: tuple[tuple[str, float], ...]
-) -> tuple[tuple[Kind, ...], str]:
-    assert note.seam is not None
-    seam = pattern.seam(note.seam, note.side)
-    marked = next((r for r in note.readings if r.piece), None)
-    if note.sign in _ELSEWHERE and marked is not None and seam.side is not BodySide.CENTRE:
-        return _shifted(note, marked.piece or "", nothing_at)
-    understood = understand(pattern, seam, note.side, note.readings)
-    amounts = [AmountAt(corner=c, distance_mm=d, amount_mm=a) for c, d, a in understood.amounts] + [
-        AmountAt(corner=c, distance_mm=d, amount_mm=0.0) for c, d in nothing_at
-    ]
-    kind = TakeIn(seam=note.seam, side=note.side, share=understood.share, amounts=tuple(amounts))
-    echo = understood.sentence
-    if len(amounts) == 1:
-        echo += "; one place alone holds all along, --nothing-at PLACE ends it"
-    return (kind,), echo
-
-
-def _shifted(
-    note: Observation, towards: str, nothing_at: tuple[tuple[str, float], ...]
-) -> tuple[tuple[Kind, ...], str]:
-    """A seam that runs elsewhere than it should goes to where it was chalked."""
-    kind = one_kind(note.readings)
-    places = [(r.corner, r.distance_mm, r.value_mm) for r in note.readings]
-    places += [(corner, distance, 0.0) for corner, distance in nothing_at]
-    given = {
-        "seam": note.seam, "towards": towards, "side": Scene(_NO_PATTERN, note).side,
-        "amounts": [{"corner": c, "distance_mm": d, "amount_mm": a} for c, d, a in places],
-    }  # fmt: skip
-    largest = max((a for _, _, a in places), key=abs)
-    echo = read_for("shift a seam", kind, largest, Spot.PAIR).echo
-    return (kind_named("shift a seam").from_parameters(given),), echo
 
 
 def _at_the_piece(
     pattern: Pattern, note: Observation, nothing_at: tuple[tuple[str, float], ...]
 ) -> tuple[tuple[Kind, ...], str]:
-    """What readings at a free edge, or across a piece, come to."""
+    """What readings at a free edge, across a piece, at a line or at a dart come to."""
     read_as = one_kind(note.readings)
     if read_as is ReadingKind.FROM_FLOOR:
         kind, echo = levelled(pattern, note)
         return (kind,), echo
+    largest = max(note.readings, key=lambda r: abs(r.value_mm))
+    dart = at_a_dart(pattern, note, largest)
+    if dart is not None:
+        return dart_changed(pattern, note, *dart)
+    line = at_a_line(pattern, largest)
+    if line is not None:
+        return _at_a_line(pattern, note, line, largest)
     placed = places_of(pattern, note, nothing_at)
+    if _only_a_corner(pattern, note, placed):
+        return by_its_cause(pattern, note, f"at the {largest.corner}")
     inside = note.edge is None and note.sign in _ACROSS
     piece, edge, _ = placed[0]
     on_sleeve = part_of(piece) == "sleeve" and len({e.name for _, e, _ in placed}) == 1
     if not on_sleeve and (inside or len({e.name for _, e, _ in placed}) > 1):
-        return across_piece(pattern, note, placed)
-    if edge.name == "crotch" and read_as in (ReadingKind.CHALK_LINE, ReadingKind.ON_PAPER):
-        return _by_its_cause(pattern, note, piece, edge)
+        return _across(pattern, note, placed)
+    where = f"at the {edge.name} of the {piece.label}"
+    one_layer = read_as in (ReadingKind.CHALK_LINE, ReadingKind.ON_PAPER)
+    long_or_short = note.sign in (Sign.TOO_LONG, Sign.TOO_SHORT)
+    if (edge.name == "crotch" and (one_layer or long_or_short)) or (
+        edge.name == "armhole" and long_or_short
+    ):
+        return by_its_cause(pattern, note, where)
     sewn = seam_of_edge(pattern, piece, edge)
     if sewn is not None and edge.name not in ("neckline", "armhole"):
-        return _at_the_seam(pattern, as_seam_note(note, sewn), nothing_at)
+        return at_the_seam(pattern, as_seam_note(note, sewn), nothing_at)
     if piece.fold == edge.name:
         return _at_the_fold(pattern, note, piece, edge)
-    if read_as in (ReadingKind.CHALK_LINE, ReadingKind.ON_PAPER):
+    if one_layer:
         return reshaped(pattern, placed, note)
-    lower = edge.name in ("hem", "hip") and note.sign is not Sign.TOO_LOOSE
+    lower = edge.name in ("hem", "hip") and note.sign not in _WIDTH
     if lower or (edge.name in ("waist", "wrist") and note.sign in LENGTHWAYS):
         if read_as is ReadingKind.PINNED_FOLD:
             return turned_up(pattern, placed, note)
         return reshaped(pattern, placed, note)
-    if edge.name == "waist" and read_as is ReadingKind.PINNED_FOLD:
-        return _dart_deeper(pattern, note, piece, edge)
-    return _by_its_cause(pattern, note, piece, edge)
+    if edge.name == "waist" and read_as is ReadingKind.PINNED_FOLD and note.piece is not None:
+        return dart_at_the_waist(pattern, note, piece, edge)
+    return by_its_cause(pattern, note, where)
+
+
+def _across(
+    pattern: Pattern, note: Observation, placed: Sequence[tuple[Piece, Edge, Reading]]
+) -> tuple[tuple[Kind, ...], str]:
+    """A fold across a piece as it was pinned; where a dart lies in its way, as its cause asks."""
+    kinds, echo = across_piece(pattern, note, placed)
+    try:
+        apply_step(kinds[-1], pattern, "try")
+    except TrackerError:
+        first = next((s for s in likely(pattern, note) if s.remedy is not None), None)
+        if len(kinds) != 1 or first is None or not said_so(first.row, note):
+            return kinds, echo
+        try:
+            made = chosen(pattern, note, first.cause)
+        except TrackerError:
+            return kinds, echo
+        return made.kinds, f"{first.cause.name}; {made.echo}"
+    return kinds, echo
+
+
+def _only_a_corner(
+    pattern: Pattern, note: Observation, placed: Sequence[tuple[Piece, Edge, Reading]]
+) -> bool:
+    """Tell whether one amount at a corner is all: which of its two edges is meant is not said."""
+    if len(placed) != 1 or note.edge is not None:
+        return False
+    piece, _, reading = placed[0]
+    ends = [e for e in piece.edges if reading.corner in (e.start, e.end)]
+    unsaid = reading.edge is None and not reading.distance_mm and len(ends) > 1
+    return unsaid and bool(likely(pattern, note))
+
+
+def _at_a_line(
+    pattern: Pattern, note: Observation, line: str, reading: Reading
+) -> tuple[tuple[Kind, ...], str]:
+    """A length at a line is folded out, or let in, right across; a width has its cause."""
+    if note.sign not in (Sign.TOO_LONG, Sign.TOO_SHORT, Sign.FOLDS_ACROSS):
+        return by_its_cause(pattern, note, f"at the {line}")
+    counted = read_for("lengthen or shorten", reading.kind, reading.value_mm, Spot.ACROSS)
+    above = reading.distance_mm or FROM_LINE_MM
+    kind = kind_named("lengthen or shorten").from_parameters(
+        {"line": line, "above_mm": above, "by_mm": -counted.amount_mm,
+         "side": Scene(pattern, note).side}
+    )  # fmt: skip
+    return (kind,), counted.echo
 
 
 def _at_the_fold(
@@ -276,7 +304,7 @@ def _at_the_fold(
             note, edge="neckline", sign=Sign.GAPING,
             readings=(replace(largest, distance_mm=0.0, edge=None),),
         )  # fmt: skip
-        kinds, echo = _by_its_cause(pattern, at_neck, piece, piece.edge("neckline"))
+        kinds, echo = by_its_cause(pattern, at_neck, f"at the neckline of the {piece.label}")
         return kinds, f"{echo}; the {edge.name} is on the fold and stays straight"
     raise FittingError(
         f"the {edge.name} of the {piece.label} is on the fold and stays straight: a line there is "
@@ -285,59 +313,13 @@ def _at_the_fold(
     )
 
 
-def _by_its_cause(
-    pattern: Pattern, note: Observation, piece: Piece, edge: Edge
-) -> tuple[tuple[Kind, ...], str]:
-    """The first likely cause whose remedy goes the way that was read."""
-    refused: TrackerError | None = None
-    for suggestion in likely(pattern, note):
-        if suggestion.remedy is None:
-            continue
-        try:
-            made = chosen(pattern, note, suggestion.cause)
-            said = made.kinds[0].sentence(pattern)
-        except TrackerError as fault:
-            refused = refused or fault
-            continue
-        del said
-        return made.kinds, f"{suggestion.cause.name}; {made.echo}"
-    if refused is not None and len(note.readings) == 1:
-        raise refused
-    raise FittingError(
-        f"an amount at the {edge.name} of the {piece.label} alone does not say what is to be "
-        f"altered, seen as “{note.sign}”; say what is seen there (tracker note change NOTE --sign "
-        "gaping), where it runs out to, or the cause with --as"
-    )
-
-
-def _dart_deeper(
-    pattern: Pattern, note: Observation, piece: Piece, edge: Edge
-) -> tuple[tuple[Kind, ...], str]:
-    """A fold pinned in a waist: the waist dart takes it, or a new one does."""
-    largest = max(note.readings, key=lambda r: abs(r.value_mm))
-    darts = [d for d in piece.darts if d.mouth == edge.name]
-    word = "change a dart" if darts else "add a dart"
-    counted = read_for(word, largest.kind, largest.value_mm, spot_of(pattern, note, largest))
-    side = Scene(pattern, note).side
-    if darts:
-        along = spot(piece, edge, largest.corner, largest.distance_mm)
-        where = edge.point_at(along)
-        dart = min(darts, key=lambda d: abs((d.mouth_start + d.mouth_end) / 2 - where))
-        given = {"piece": piece.name, "dart": dart.name, "deeper_mm": counted.amount_mm,
-                 "side": side}  # fmt: skip
-    else:
-        given = {"piece": piece.name, "name": f"{edge.name} dart", "edge": edge.name,
-                 "corner": largest.corner, "distance_mm": largest.distance_mm,
-                 "width_mm": counted.amount_mm, "length_mm": 90.0, "side": side}  # fmt: skip
-    return (kind_named(word).from_parameters(given),), counted.echo
-
-
 def check_readings(pattern: Pattern, note: Observation) -> None:
     """Refuse a reading that lies off the end of its seam or edge, before it is written down.
 
     Raises:
         TrackerError: the seam, a corner or a distance is not the pattern's.
     """
+    note = placed_on(pattern, note)
     if note.seam is None:
         if note.piece is not None:
             piece = pattern.piece(note.piece, note.side)
@@ -345,7 +327,11 @@ def check_readings(pattern: Pattern, note: Observation) -> None:
                 piece.edge(note.edge)
         elif note.edge is not None:
             edges_called(pattern, note.edge, note.side)
-        for lies_on, edge, reading in places_of(pattern, note):
+        said = [
+            r for r in note.readings
+            if at_a_line(pattern, r) is None and at_a_dart(pattern, note, r) is None
+        ]  # fmt: skip
+        for lies_on, edge, reading in places_of(pattern, replace(note, readings=tuple(said))):
             if edge.parts:
                 spot(lies_on, edge, reading.corner, reading.distance_mm)
         return

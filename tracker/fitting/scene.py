@@ -157,6 +157,10 @@ class Scene:
             raise NotHere(f"the {edge_name} of the {piece.label} does not reach that height")
         return round(found if corner == edge.start else edge.length - found, 1)
 
+    def at_height(self, edge: Edge, height: float) -> float | None:
+        """Return how far along an edge it first passes a height; nothing where it does not."""
+        return _at_height(edge, height)
+
     def height(self, piece: Piece, *, line: str = "", mark: str = "") -> float | None:
         """Return the height at which a line, or a mark, lies on a piece; nothing without one."""
         for level in piece.levels:

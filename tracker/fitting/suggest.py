@@ -43,24 +43,23 @@ def likely(pattern: Pattern, note: Observation, *, drawn: bool = False) -> tuple
 
     With ``drawn`` each remedy is drawn by a usual amount, and one that cannot be says so.
 
-    A row whose words stand in the note comes before one that only fits its sign and place. In
-    one row the order is the table's.
+    A row whose words stand in the note comes before one that only fits its sign and place, one
+    with more of them before one with fewer. In one row the order is the table's.
     """
     place, garment = regions(pattern, note), garment_of(pattern)
-    told = f"{note.direction} {note.fitter_words} {note.client_words}".lower()
-    found: list[tuple[int, int, Row]] = []
+    found: list[tuple[int, int, int, Row]] = []
     for number, row in enumerate(ROWS):
         if note.sign not in row.signs or not place & set(row.at):
             continue
         if row.of and garment not in row.of:
             continue
-        said = any(re.search(rf"\b{re.escape(word)}", told) for word in row.words)
+        said = said_so(row, note)
         rank = 0 if said else 1 if not row.words else 2
-        found.append((rank, number, row))
-    if any(rank == 0 for rank, _, _ in found):
+        found.append((rank, -said, number, row))
+    if any(rank == 0 for rank, *_ in found):
         found = [f for f in found if f[0] < 2]  # rows of other words were not meant
     seen: dict[str, Suggestion] = {}
-    for _, _, row in sorted(found, key=lambda f: f[:2]):
+    for *_, row in sorted(found, key=lambda f: f[:3]):
         for name in row.causes:
             cause = CAUSES[name]
             if name in seen or (cause.of and garment not in cause.of):
@@ -70,6 +69,13 @@ def likely(pattern: Pattern, note: Observation, *, drawn: bool = False) -> tuple
             if remedy is not None or cause.by_hand or refused:
                 seen[name] = Suggestion(cause, row, remedy, why_not)
     return tuple(seen.values())
+
+
+def said_so(row: Row, note: Observation) -> int:
+    """Return how many of a row's words stand in a note, or in the places it was read at."""
+    told = f"{note.direction} {note.fitter_words} {note.client_words}".lower()
+    told += " ".join(f" {r.corner}" for r in note.readings if r.value_mm)
+    return sum(bool(re.search(rf"\b{re.escape(word)}", told)) for word in row.words)
 
 
 def placed(

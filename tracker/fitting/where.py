@@ -6,6 +6,8 @@ from tracker.fitting.scene import part_of
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 
+#: So near the neck a centre seam is read as the neckline is.
+_NEAR_THE_NECK_MM = 60.0
 #: Seams that are themselves a region, by a word of their name.
 _SEAMS = (
     ("front princess", "front panel seam"), ("back princess", "back panel seam"),
@@ -63,6 +65,8 @@ def _of_seam(pattern: Pattern | None, note: Observation) -> set[str]:
     if "sleeve" in name or (name == "underarm" and _only_on_sleeve(pattern, name)):
         return {"sleeve"}
     found = {region for word, region in _SEAMS if word in name}
+    if name.startswith("centre") and _at_the_neck(note):
+        return {f"{name.removeprefix('centre ')} neckline"}
     if name == "armhole":
         found.add("sleeve cap")
     if name.startswith("side"):
@@ -70,6 +74,15 @@ def _of_seam(pattern: Pattern | None, note: Observation) -> set[str]:
     if "centre" in name and pattern is not None and _crotch(pattern):
         found.add(f"{name.removeprefix('centre ')} crotch")
     return found or {name}
+
+
+def _at_the_neck(note: Observation) -> bool:
+    """Tell whether a centre seam is read at its neck end, the largest amount of all."""
+    largest = max(note.readings, key=lambda r: abs(r.value_mm), default=None)
+    return (
+        largest is not None and largest.value_mm != 0
+        and largest.corner.endswith("neck") and largest.distance_mm < _NEAR_THE_NECK_MM
+    )  # fmt: skip
 
 
 def _only_on_sleeve(pattern: Pattern | None, name: str) -> bool:
