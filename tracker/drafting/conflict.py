@@ -20,7 +20,6 @@ from tracker.drafting.bodice_wants import (
     SLANT_FRONT,
     SLOPE,
     BodiceChoices,
-    Wants,
     figure_of,
 )
 from tracker.errors import TrackerError
