@@ -5,19 +5,22 @@ the bust dart to the bust point. The part beside the bust turns about the hinge 
 point has gone out by the amount, square to the centre; the part below it goes along without
 turning; and the centre's lower part is let down so that the lower edge is level again. Both
 darts are drawn to the one point from which all four legs are equal in pairs.
+
+Where the waist dart has two points, as on a torso, the slash runs on from its lower point to the
+lower edge, which becomes longer by as much as the bust point goes out.
 """
 
-import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tracker.alterations.across import up_of
-from tracker.alterations.cut_cloth import outline, within
+from tracker.alterations.cut_cloth import outline
+from tracker.alterations.fuller_cloth import Cloth, Spot, length
+from tracker.alterations.fuller_places import below_the_dart, centre_edge, on_the_centre
 from tracker.alterations.mouth_trued import folded_kink_of, legs_equal, mouth_trued
 from tracker.alterations.slash import CutAt
 from tracker.drafting.style_section import section
-from tracker.geometry.crossing import of_curves, with_line
 from tracker.geometry.curve import Curve
 from tracker.geometry.fair import faired
 from tracker.geometry.point import Point, cross, dot, left_of, unit
@@ -27,7 +30,7 @@ from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
 from tracker.pattern.levels import level_again
-from tracker.pattern.marks import Level, Notch, Stroke
+from tracker.pattern.marks import Level, Notch
 from tracker.pattern.piece import Piece
 from tracker.pattern.trace import SHORTEST_MM, Fate, Stretch
 from tracker.pattern.walk import notch_on_edge
@@ -53,12 +56,14 @@ class Fuller:
         fates: what became of its edges.
         drop_mm: how much longer the centre is; negative is shorter.
         turn_rad: how far the part beside the bust turned.
+        hinge_mm: how far along its edge the hinge is.
     """
 
     piece: Piece
     fates: tuple[Fate, ...]
     drop_mm: float
     turn_rad: float
+    hinge_mm: float
 
 
 def fuller(piece: Piece, bust: Dart, waist: Dart, hinge: CutAt, by_mm: float) -> Fuller:
@@ -85,18 +90,13 @@ def fuller(piece: Piece, bust: Dart, waist: Dart, hinge: CutAt, by_mm: float) ->
     return tried.done()
 
 
-@dataclass(frozen=True, slots=True)
-class _Spot:
-    """A place of the ring where one part ends and the next begins."""
-
-    edge: Edge
-    at_mm: float
-
-
 class _Fuller:
     def __init__(self, piece: Piece, bust: Dart, waist: Dart, hinge: CutAt, by_mm: float) -> None:
-        if bust.mouth is None or waist.mouth is None:
-            raise PatternError("both darts open from an edge; a double-pointed one does not do")
+        if bust.mouth is None:
+            raise PatternError(
+                f"the {bust.name} of the {piece.label} does not open from an edge; one that runs "
+                "from the side to the bust point is wanted"
+            )
         if abs(bust.pivot - waist.pivot) > _ONE_PIVOT_MM:
             raise PatternError(
                 f"the {bust.name} and the {waist.name} of the {piece.label} end "
@@ -106,19 +106,37 @@ class _Fuller:
             raise PatternError(f"both darts open from the {bust.mouth}; one has to be at the side")
         self.piece, self.bust, self.waist, self.by = piece, bust, waist, by_mm
         self.point = bust.pivot
-        self.hinge = _Spot(hinge.edge, hinge.at_mm)
+        self.hinge = Spot(hinge.edge, hinge.at_mm)
         self.up = up_of(piece)
         out = left_of(self.up)
         self.out = out if dot(bust.mouth_start - self.point, out) > 0 else -out
         self.turn, self.drop = self._turned()
-        beside = Motion.turn(hinge.point, self.turn)
-        below = Motion.move(self.out * by_mm - self.up * self.drop)
-        lower = Motion.move(-self.up * self.drop)
-        self.centre = self._centre()
+        self.beside = Motion.turn(hinge.point, self.turn)
+        self.below = Motion.move(self.out * by_mm - self.up * self.drop)
+        self.lower = Motion.move(-self.up * self.drop)
+        self.foot = (
+            self._mouth(waist) if waist.mouth else below_the_dart(piece, waist, self.up, by_mm)
+        )
+        self.centre = centre_edge(piece, self.foot.edge, str(bust.mouth), self.hinge.edge)
         self.level_at = self._level_at()
-        self.order, self.motions = self._ordered(beside, below, lower)
-        self.beside, self.below, self.lower = beside, below, lower
-        self.rings = self._rings()
+        #: Edges cut through, each with what is taken out between its two halves.
+        self.cuts = {self.centre.key: self._span(*(s.at_mm for s in self.level_at))}
+        if waist.double_pointed:
+            gone = max(-by_mm, 0.0) / 2
+            self.cuts[self.foot.edge.key] = self._span(self.foot.at_mm - gone,
+                                                       self.foot.at_mm + gone)  # fmt: skip
+        self.order, self.motions = self._ordered(self.beside, self.below, self.lower)
+        self.cloth = Cloth(
+            self.point, self.up, self.out, self.beside, self.below, self.lower, self._rings(),
+            self.hinge.edge.point_at(self.hinge.at_mm),
+            None if waist.mouth else (waist.legs[0].end, self.foot.edge.point_at(self.foot.at_mm)),
+            tuple(x.edge.point_at(x.at_mm) for x in self.level_at),
+            (*bust.legs, *waist.legs), self.drop, by_mm,
+        )  # fmt: skip
+
+    @staticmethod
+    def _span(one: float, other: float) -> tuple[float, float]:
+        return min(one, other), max(one, other)
 
     def _turned(self) -> tuple[float, float]:
         """How far the part beside the bust turns, and how much it drops the bust point."""
@@ -134,44 +152,25 @@ class _Fuller:
         moved = self.out * (across + self.by) + self.up * down
         return math.atan2(cross(arm, moved), dot(arm, moved)), along - down
 
-    def _centre(self) -> Edge:
-        """The edge at the centre: the lower edge's other neighbour."""
-        assert self.waist.mouth is not None
-        low = self.piece.edge(self.waist.mouth, self.waist.side)
-        ends = self.piece.before(low), self.piece.after(low)
-        other = [e for e in ends if e.name != self.bust.mouth]
-        if len(other) != 1 or self.hinge.edge.key in (low.key, other[0].key):
-            raise PatternError(
-                f"the {low.name} of the {self.piece.label} does not run from the side to the "
-                "centre, so it is not clear where the lower edge is to be levelled"
-            )
-        return other[0]
-
-    def _level_at(self) -> tuple[_Spot, _Spot]:
+    def _level_at(self) -> tuple[Spot, Spot]:
         """Where the centre is cut, above and below what is taken out."""
-        through = self.point - self.up * (_LEVELLED_AT * self.waist.leg_lengths[0])
-        spots = []
-        for height in (through, through - self.up * max(-self.drop, 0.0)):
-            before, found = 0.0, []
-            for part in self.centre.parts:
-                found += [before + c.first_mm for c in with_line(part, height, self.out)]
-                before += part.length
-            if len(found) != 1 or not 3.0 < found[0] < self.centre.length - 3.0:
-                raise PatternError(
-                    f"the {self.centre.name} of the {self.piece.label} has no room to be "
-                    "lengthened or shortened below the bust point"
-                )
-            spots.append(_Spot(self.centre, found[0]))
-        return spots[0], spots[1]
+        leg = self.waist.legs[0]
+        depth = leg.length if self.waist.mouth else abs(leg.runs[0][-1] - leg.start)
+        through = self.point - self.up * (_LEVELLED_AT * depth)
+        gone = max(-self.drop, 0.0)
+        return (
+            on_the_centre(self.piece, self.centre, through, self.out),
+            on_the_centre(self.piece, self.centre, through - self.up * gone, self.out),
+        )
 
     def _ordered(
         self, beside: Motion, below: Motion, lower: Motion
-    ) -> tuple[tuple[_Spot, ...], tuple[Motion, ...]]:
+    ) -> tuple[tuple[Spot, ...], tuple[Motion, ...]]:
         """The four places going round from the hinge, and how what follows each moves."""
         places = {
             "hinge": self.hinge,
             "bust": self._mouth(self.bust),
-            "waist": self._mouth(self.waist),
+            "waist": self.foot,
             "centre": self.level_at[0],
         }
         start = self._around(self.hinge)
@@ -187,13 +186,13 @@ class _Fuller:
             )
         return tuple(places[k] for k in round_), motions
 
-    def _mouth(self, dart: Dart) -> _Spot:
+    def _mouth(self, dart: Dart) -> Spot:
         assert dart.mouth is not None
         edge = self.piece.edge(dart.mouth, dart.side)
         k = edge.mouths.index(dart.name)
-        return _Spot(edge, sum(p.length for p in edge.parts[: k + 1]))
+        return Spot(edge, sum(p.length for p in edge.parts[: k + 1]))
 
-    def _around(self, spot: _Spot) -> float:
+    def _around(self, spot: Spot) -> float:
         """A spot's distance round the piece, mouths left out."""
         edges = self.piece.edges[: self.piece.edge_index(spot.edge)]
         return float(sum(e.length for e in edges)) + spot.at_mm
@@ -201,7 +200,7 @@ class _Fuller:
     def _motion_at(self, edge: Edge, at_mm: float) -> Motion:
         """How a place of the outline moves."""
         start = self._around(self.order[0])
-        at = (self._around(_Spot(edge, at_mm)) - start) % self._whole
+        at = (self._around(Spot(edge, at_mm)) - start) % self._whole
         motion = self.motions[0]
         for spot, its in zip(self.order, self.motions, strict=True):
             if (self._around(spot) - start) % self._whole <= at:
@@ -224,34 +223,39 @@ class _Fuller:
             edges=edges,
             darts=darts,
             marks=tuple(
-                replace(m, point=pivot if abs(m.point - self.point) < 1.0 else self._of(m.point))
+                replace(
+                    m, point=pivot if abs(m.point - self.point) < 1.0 else self.cloth.of(m.point)
+                )
                 for m in piece.marks
             ),
             grain=None
             if piece.grain is None
-            else (self._of(piece.grain[0]), self._of(piece.grain[1])),
+            else (self.cloth.of(piece.grain[0]), self.cloth.of(piece.grain[1])),
         )
         rough = out
         # At the side below the dart, so that the bust line's end stays where it is.
         above = 0.0 if self.motions[-1] == STAY else 1.0
         for dart, share in ((self.bust, above), (self.waist, 0.5)):
+            if dart.mouth is None:
+                continue
             out = legs_equal(out, *dart.key)
             out = mouth_trued(out, *dart.key, folded_kink_of(piece, *dart.key), share)
         changed = [e.key for e in out.edges if e is not piece.edge(*e.key)]
         out = replace(
             out,
-            levels=tuple(level_again(self._level(v), rough, out, changed) for v in piece.levels),
+            levels=tuple(
+                level_again(self._level(v, pivot), rough, out, changed) for v in piece.levels
+            ),
             notches=tuple(self._notch(n, out) for n in piece.notches),
         )
         fates = [f for key in changed for f in self._fates(piece.edge(*key), out.edge(*key))]
-        return Fuller(out, tuple(fates), self.drop, self.turn)
+        return Fuller(out, tuple(fates), self.drop, self.turn, self.hinge.at_mm)
 
     def _edge(self, edge: Edge) -> Edge:
         if edge.key == self.hinge.edge.key:
             return self._cut(edge, self.hinge.at_mm, self.hinge.at_mm)
-        if edge.key == self.centre.key:
-            low, high = sorted(s.at_mm for s in self.level_at)
-            return self._cut(edge, low, high)
+        if edge.key in self.cuts:
+            return self._cut(edge, *self.cuts[edge.key])
         parts, before, moved = [], 0.0, False
         for part in edge.parts:
             motion = self._motion_at(edge, before + part.length / 2)
@@ -276,17 +280,31 @@ class _Fuller:
         return replace(edge, parts=parts, mouths=mouths, bases=(), displacements=())
 
     def _mouth_moved(self, dart: Dart) -> tuple[Point, Point]:
+        """Where the ends of its mouth go; of a double-pointed dart, its two widest places."""
+        if dart.mouth is None:
+            return self._half(dart.legs[0]).of(dart.legs[0].runs[0][-1]), self._half(
+                dart.legs[1]
+            ).of(dart.legs[1].runs[0][-1])
         spot = self._mouth(dart)
         one = self._motion_at(spot.edge, spot.at_mm - 0.5)
         other = self._motion_at(spot.edge, spot.at_mm + 0.5)
         return one.of(dart.mouth_start), other.of(dart.mouth_end)
+
+    def _half(self, leg: Curve) -> Motion:
+        """How the cloth beside one leg of a double-pointed waist dart moves."""
+        one, other = (x.runs[0][-1] for x in self.waist.legs)
+        mine = leg.runs[0][-1]
+        return self.below if dot(mine - (one + other) / 2, self.out) > 0 else self.lower
 
     def _pivot(self) -> Point:
         """The one point equally far from the two ends of either mouth."""
         lines = []
         for dart in (self.bust, self.waist):
             a, b = self._mouth_moved(dart)
-            if dot(b - a, dart.mouth_end - dart.mouth_start) <= 0 or abs(b - a) < LEAST_MOUTH_MM:
+            was = dart.mouth_end - dart.mouth_start
+            if dart.mouth is None:
+                was = dart.legs[1].runs[0][-1] - dart.legs[0].runs[0][-1]
+            if dot(b - a, was) <= 0 or abs(b - a) < LEAST_MOUTH_MM:
                 raise PatternError(
                     f"the {dart.name} of the {self.piece.label} would vanish: it is "
                     f"{dart.intake_mm:.0f} mm wide"
@@ -299,11 +317,18 @@ class _Fuller:
         return complex((p * v.imag - q * u.imag) / det, (q * u.real - p * v.real) / det)
 
     def _dart(self, dart: Dart, pivot: Point) -> Dart:
+        if dart.key == self.waist.key and dart.mouth is None:
+            a, b = self._mouth_moved(dart)
+            low = self.lower.of(dart.legs[0].end) + self.out * (self.by / 2)
+            # As far from either leg, should the dart lean.
+            square, middle = unit(b - a), (a + b) / 2
+            low -= square * dot(low - middle, square)
+            return replace(dart, legs=(Curve.line(pivot, a, low), Curve.line(pivot, b, low)))
         if dart.key in (self.bust.key, self.waist.key):
             a, b = self._mouth_moved(dart)
             return replace(dart, legs=(Curve.line(a, pivot), Curve.line(pivot, b)))
         if dart.mouth is None:
-            motion = self._part((dart.legs[0].start + dart.legs[0].end) / 2)
+            motion = self.cloth.part((dart.legs[0].start + dart.legs[0].end) / 2)
         else:
             spot = self._mouth(dart)
             motion = self._motion_at(spot.edge, spot.at_mm)
@@ -316,7 +341,7 @@ class _Fuller:
     def _rings(self) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
         """The outlines of the part beside the bust and of the part below it."""
 
-        def between(one: _Spot, other: _Spot) -> list[Curve]:
+        def between(one: Spot, other: Spot) -> list[Curve]:
             out: list[Curve] = []
             edges = self.piece.edges
             i = self.piece.edge_index(one.edge)
@@ -329,120 +354,37 @@ class _Fuller:
                     return out
                 i += 1
 
-        hinge, bust, waist = self.hinge, self._mouth(self.bust), self._mouth(self.waist)
+        hinge, bust, waist = self.hinge, self._mouth(self.bust), self.foot
         forward = self.motions[-1] == STAY
         beside = between(hinge, bust) if forward else between(bust, hinge)
         below = between(bust, waist) if forward else between(waist, bust)
-        return (*outline(beside), self.point), (*outline(below), self.point)
+        inward: tuple[Point, ...] = (self.point,)
+        if self.waist.double_pointed:
+            low = self.waist.legs[0].end
+            inward = (low, self.point) if forward else (self.point, low)
+        return (*outline(beside), self.point), (*outline(below), *inward)
 
-    def _part(self, spot: Point) -> Motion | None:
-        """How a spot inside moves; nothing where it is taken out."""
-        if within(self.rings[0], spot):
-            return self.beside
-        if within(self.rings[1], spot):
-            return self.below
-        high, low = (s.edge.point_at(s.at_mm) for s in self.level_at)
-        if dot(spot - low, self.up) < 0:
-            return self.lower
-        return STAY if dot(spot - high, self.up) >= 0 else None
-
-    def _of(self, spot: Point) -> Point:
-        motion = self._part(spot)
-        if motion is None:
-            high = self.level_at[0].edge.point_at(self.level_at[0].at_mm)
-            return spot + self.up * dot(high - spot, self.up)
-        return motion.of(spot)
-
-    def _level(self, level: Level) -> Level:
+    def _level(self, level: Level, pivot: Point) -> Level:
         if not level.strokes:
             return level
-        strokes: list[Stroke] = []
-        for stroke in level.strokes:
-            strokes.extend(self._stroke(stroke))
-        return replace(level, strokes=tuple(strokes))
+        return replace(level, strokes=self.cloth.strokes(level.strokes, pivot, self.centre))
 
     def gained(self) -> float:
         """How much longer the line through the bust point is; without one, what was asked."""
-        found = [s for v in self.piece.levels for s in v.strokes if self._at_point(s) is not None]
-        if not found:
-            return self.by
-        return _length(self._through(found[0])) - _length(found[0])
-
-    def _at_point(self, stroke: Stroke) -> int | None:
-        """Which stretch of a line the bust point lies on."""
-        for k, (a, b) in enumerate(itertools.pairwise(stroke)):
-            if Curve.line(a, b).nearest(self.point)[1] < 1.0:
-                return k
-        return None
-
-    def _through(self, stroke: Stroke) -> Stroke:
-        """The line through the bust point: square from the centre to it, then with the side."""
-        k = self._at_point(stroke)
-        assert k is not None
-        one, other = stroke[: k + 1], stroke[k + 1 :]
-        far = self.centre.nearest(stroke[0])[1] > self.centre.nearest(stroke[-1])[1]
-        outer = [z for z in (one[::-1] if far else other) if abs(z - self.point) > 1.0]
-        pivot = self._pivot()
-        start = stroke[-1] if far else stroke[0]
-        centre = start + self.up * dot(pivot - start, self.up)
-        moved, before = [], self.point
-        for z in outer:
-            # By the middle of the stretch: its ends may lie on the outline.
-            motion = self._part((before + z) / 2) or STAY
-            moved.append(motion.of(z))
-            before = z
-        line = (centre, pivot, *moved)
-        return line[::-1] if far else line
-
-    def _stroke(self, stroke: Stroke) -> list[Stroke]:
-        if self._at_point(stroke) is not None:
-            return [self._through(stroke)]
-        out: list[list[Point]] = []
-        last: Motion | None = None
-        for a, b in self._bits(stroke):
-            motion = self._part((a + b) / 2)
-            if motion is None:
-                pass
-            elif motion == last:
-                out[-1].append(motion.of(b))
-            elif {last, motion} == {STAY, self.lower} and self.drop > 0:
-                out[-1].extend((motion.of(a), motion.of(b)))
-            elif {last, motion} == {STAY, self.beside}:
-                # Broken at the slash; what is put in there is drawn on the staying side.
-                gap = dot(self.beside.of(a) - a, self.out)
-                if last == STAY:
-                    out[-1] = _longer(out[-1], gap)
-                    out.append([motion.of(a), motion.of(b)])
-                else:
-                    out.append(_longer([b, a], gap)[::-1])
-            else:
-                out.append([motion.of(a), motion.of(b)])
-            last = motion
-        return [tuple(line) for line in out if abs(line[0] - line[-1]) > 1e-6]
-
-    def _bits(self, stroke: Stroke) -> list[tuple[Point, Point]]:
-        slash = Curve.line(self.hinge.edge.point_at(self.hinge.at_mm), self.point)
-        levels = [
-            Curve.line(p - self.out * 1000, p + self.out * 1000)
-            for p in (s.edge.point_at(s.at_mm) for s in self.level_at)
-        ]
-        bits = []
-        for a, b in itertools.pairwise(stroke):
-            size = abs(b - a)
-            stops = {0.0, size}
-            for line in (slash, *levels, *self.bust.legs, *self.waist.legs):
-                stops |= {c.first_mm for c in of_curves(Curve.line(a, b), line)}
-            for low, high in itertools.pairwise(sorted(stops)):
-                if high - low > 1e-6:
-                    bits.append((a + (b - a) * (low / size), a + (b - a) * (high / size)))
-        return bits
+        for level in self.piece.levels:
+            for stroke in level.strokes:
+                if self.cloth.through(stroke):
+                    new = self.cloth.strokes((stroke,), self._pivot(), self.centre)
+                    return sum(map(length, new)) - length(stroke)
+        return self.by
 
     def _notch(self, notch: Notch, out: Piece) -> Notch:
-        if (notch.edge, notch.side) != self.centre.key:
+        key = notch.edge, notch.side
+        if key not in self.cuts:
             return notch
-        old, new = self.centre, out.edge(*self.centre.key)
+        old, new = self.piece.edge(*key), out.edge(*key)
         at = notch_on_edge(old, notch)
-        low, high = sorted(s.at_mm for s in self.level_at)
+        low, high = self.cuts[key]
         on = at if at <= low else new.length - (old.length - at) if at >= high else low
         return replace(notch, distance_mm=on if notch.corner == new.start else new.length - on)
 
@@ -452,9 +394,9 @@ class _Fuller:
         def stretch(edge: Edge, a: float, b: float) -> Stretch:
             return Stretch(self.piece.name, edge.name, edge.side, a, b)
 
-        if old.key != self.centre.key:
+        if old.key not in self.cuts:
             return [Fate(stretch(old, 0.0, old.length), stretch(new, 0.0, new.length))]
-        low, high = sorted(s.at_mm for s in self.level_at)
+        low, high = self.cuts[old.key]
         there = new.length - (old.length - high)
         first_stays = self._motion_at(old, low / 2) == STAY
         fates = [
@@ -470,17 +412,6 @@ class _Fuller:
         if there - low > SHORTEST_MM:
             fates.append(Fate(None, stretch(new, low, there)))
         return fates
-
-
-def _length(stroke: Stroke) -> float:
-    return sum(abs(b - a) for a, b in itertools.pairwise(stroke))
-
-
-def _longer(line: list[Point], by: float) -> list[Point]:
-    """A line with its last end run on, or cut back."""
-    heading = unit(line[-1] - line[-2])
-    room = abs(line[-1] - line[-2])
-    return [*line[:-1], line[-1] + heading * max(by, -room)]
 
 
 __all__ = ["LEAST_MOUTH_MM", "Fuller", "fuller"]

@@ -151,8 +151,9 @@ def applied(
 
 def _seams_apart(after: Pattern, effect: Effect) -> Iterable[str]:
     for s in effect.seams:
-        if abs(s.ease_by) < _WORTH_MM:
-            continue
+        off = s.after[1] - s.after[0] - s.planned_ease_mm
+        if abs(s.ease_by) < _WORTH_MM or abs(off) < _WORTH_MM:
+            continue  # as it was, or as it is planned to be
         seam = after.seam(s.name, BodySide(s.side))
         if sews_in_a_cap(after, seam):
             continue  # told by the engine, for every kind alike

@@ -1,23 +1,31 @@
 """More or less room over the bust."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.fold_kept import opened_at_the_fold
 from tracker.alterations.fuller import Fuller, fuller
+from tracker.alterations.fuller_below import lower_edge_kept
 from tracker.alterations.kind import Applied, Example, Kind
+from tracker.alterations.opened_out import MEET_MM, as_a_pair, halves_of, whole_again
 from tracker.alterations.shaping import spot
 from tracker.alterations.slash import CutAt
 from tracker.alterations.slashing import Centre
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, parted, whose
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
-from tracker.pattern.trace import Renamed, Trace
+from tracker.pattern.trace import Fate, Renamed, Trace
 from tracker.pattern.walk import notch_on_edge
+
+#: So far from its notch the hinge of one half goes, so that the centre is as long on both.
+_HINGE_MM = 25.0
+_HINGE_TRIES = 12
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -33,7 +41,7 @@ class BustVolume(Kind):
         armhole: the edge the hinge is on.
         hinge_mm: how far along the armhole from the shoulder point; nothing means at the front
             armhole notch, or two thirds of the way down.
-        centre: for one side only of a front on the fold: "shape a seam" makes the centre front a
+        centre: for one side only of a front in one piece: "shape a seam" makes the centre front a
             seam, because its two halves are no longer equally long.
         side: both, or the wearer's right or left only.
     """
@@ -42,7 +50,8 @@ class BustVolume(Kind):
     help: ClassVar[str] = (
         "Give the front more room over the bust (or, with a negative amount, less): the whole "
         "amount round the full bust; the length that goes with it is worked out, and shoulder, "
-        "neckline, armhole and the side seam with its dart closed stay as they are."
+        "neckline, armhole and the side seam with its dart closed stay as they are; on a torso the "
+        "hip too."
     )
 
     by_mm: float
@@ -94,14 +103,19 @@ class BustVolume(Kind):
             drop = self._drawn(piece, piece.dart(self.bust_dart, self.side).side).drop_mm
         except TrackerError:
             return told
-        return (
+        told = (
             f"{told}, and {mm(abs(drop))} {'longer' if drop > 0 else 'shorter'} at the centre; "
             f"both darts {'grow' if more else 'shrink'}, nothing else does"
         )
+        if piece.dart(self.waist_dart, self.side).double_pointed:
+            told += (
+                f"; below the waist the side seam of the {self.piece} is {'in' if more else 'out'} "
+                "by as much, so that the lower edge keeps its length"
+            )
+        return told
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Open the front through its bust point, or close it."""
-        del step_id  # what was drawn becomes the base; nothing is displaced
         before = pattern
         known = pattern.piece(self.piece, self.side)
         if not known.has_outline:
@@ -111,41 +125,125 @@ class BustVolume(Kind):
         renamed: tuple[Renamed, ...] = ()
         if self.side in ONE_SIDE and known.fold:
             if self.centre != Centre.SEAM:
-                raise PatternError(
-                    f"one half of the {self.piece} would be longer at its {known.fold} than the "
-                    f"other, and it lies on the fold; say “{Centre.SEAM}” to make it a seam, or "
-                    "alter both sides"
-                )
+                raise PatternError(self._unequal(known.fold, "lies on the fold"))
             renamed = (Renamed("seam", ("", ""), ("", known.fold)),)
             pattern, _ = opened_at_the_fold(pattern, known)
-        if self.side in ONE_SIDE and known.side is BodySide.CENTRE:
-            raise PatternError(
-                f"the {self.piece} lies across the centre and has no seam there, so one half of "
-                "it cannot be made longer than the other"
-            )
         split = parted(pattern, {self.piece}, self.side)
         pattern, trace = split.pattern, Trace((), renamed).then(split.trace)
         told: list[str] = []
-        for key in [p.key for p in pattern.pieces if p.name == self.piece]:
-            piece = pattern.piece(*key)
-            if self.side in ONE_SIDE and piece.side is not self.side:
+        for piece in [p for p in pattern.pieces if p.name == self.piece]:
+            if piece.side is BodySide.CENTRE:
+                pattern, made = self._both_halves(pattern, piece, told)
+            elif self.side not in ONE_SIDE or piece.side is self.side:
+                side = piece.dart(self.bust_dart, self.side).side
+                done = self._drawn(piece, side)
+                pattern, made = pattern.with_pieces(done.piece), Trace(done.fates)
+                told.append(_centre_told(piece, done))
+            else:
                 continue
-            for side in [d.side for d in piece.darts if d.name == self.bust_dart]:
-                made = self._drawn(pattern.piece(*key), side)
-                pattern = pattern.with_pieces(made.piece)
-                trace = trace.then(Trace(made.fates))
-                told.append(
-                    f"{piece.label}: centre {mm(abs(made.drop_mm))} "
-                    f"{'longer' if made.drop_mm > 0 else 'shorter'}, the lower edge level again"
-                )
-        return applied(before, pattern, trace, notes=dict.fromkeys(told))
+            trace = trace.then(made)
+        leaves = list(self._centre_apart(pattern)) if self.side in ONE_SIDE else []
+        for key, side in list(self._torsos(before, pattern)):
+            pattern, made, said = lower_edge_kept(
+                before, pattern, key, self._beside(pattern.piece(*key), side), side, step_id
+            )
+            trace = trace.then(made)
+            told += said
+        return applied(before, pattern, trace, leaves=leaves, notes=dict.fromkeys(told))
+
+    def _centre_apart(self, after: Pattern) -> Iterator[str]:
+        """What one longer half leaves to be done at the lower end of the centre."""
+        piece, other = (after.piece(self.piece, s) for s in (self.side, self.side.opposite))
+        centres = (x for x in after.seams if x.side is BodySide.CENTRE)
+        seam = next((x for x in centres if x.first[0].piece == x.second[0].piece == self.piece),
+                    None)  # fmt: skip
+        if seam is None:
+            return
+        mine = piece.edge(seam.first[0].edge, piece.side)
+        by = mine.length - other.edge(mine.name, other.side).length
+        corner = next((c for c in (mine.start, mine.end) if not c.endswith("neck")), mine.end)
+        if abs(by) >= 0.5:
+            yield (
+                f"the {piece.label} is {mm(abs(by))} {'longer' if by > 0 else 'shorter'} at the "
+                f"{mine.name} than the other half: move its {corner} {mm(abs(by))} "
+                f"{'up' if by > 0 else 'down'} along the {mine.name}, so that the seam meets"
+            )
+
+    def _unequal(self, centre: str, how: str) -> str:
+        return (
+            f"one half of the {self.piece} would be longer at its {centre} than the other, and "
+            f"it {how}; say “{Centre.SEAM}” to make it a seam, or alter both sides"
+        )
+
+    def _both_halves(
+        self, pattern: Pattern, piece: Piece, told: list[str]
+    ) -> tuple[Pattern, Trace]:
+        """A front opened out: each half meant is altered, and they are put together again."""
+        old = halves_of(piece)
+        new: list[Piece] = []
+        trace = Trace()
+        drop: float | None = None
+        for half in old:
+            if self.side in ONE_SIDE and half.side is not self.side:
+                new.append(half)
+                continue
+            done = self._drawn(half, half.side)
+            if drop is not None:
+                done = self._as_deep(half, done, drop)
+            drop = done.drop_mm
+            new.append(done.piece)
+            trace = trace.beside(Trace(done.fates))
+            told.append(_centre_told(half, done))
+        whole = whole_again(piece, *new)
+        if whole is not None:
+            # The centre is a line on it, no edge.
+            of_edges = tuple(f for f in trace.fates if _on_an_edge_of(piece, f))
+            return pattern.with_pieces(whole), replace(trace, fates=of_edges)
+        if self.centre != Centre.SEAM:
+            (centre,) = {e.name for h in old for e in h.edges} - {e.name for e in piece.edges}
+            raise PatternError(self._unequal(centre, "is cut in one across it"))
+        pattern, cut = as_a_pair(pattern, piece, *old)
+        return pattern.with_pieces(*new), cut.then(trace)
+
+    def _as_deep(self, half: Piece, made: Fuller, drop_mm: float) -> Fuller:
+        """The same with the hinge moved along the armhole until the centre is as much longer.
+
+        The halves of one front differ a little at the armhole, and their centre is one.
+        """
+        arm = half.edge(self.armhole, half.side)
+        at, best = made.hinge_mm, made
+        step = 2.0
+        for _ in range(_HINGE_TRIES):
+            if abs(best.drop_mm - drop_mm) < MEET_MM / 4:
+                return best
+            try:
+                other = self._hinged(half, half.side, arm, at + step)
+            except PatternError:
+                return made
+            slope = (other.drop_mm - best.drop_mm) / step
+            if not slope:
+                return made
+            at, best = at + step, other
+            step = (drop_mm - best.drop_mm) / slope
+            if abs(at + step - made.hinge_mm) > _HINGE_MM or not step:
+                break
+        return best if abs(best.drop_mm - drop_mm) < MEET_MM / 4 else made
+
+    def _torsos(
+        self, before: Pattern, after: Pattern
+    ) -> Iterator[tuple[tuple[str, BodySide], BodySide]]:
+        """The pieces, and the side of each, whose waist dart has two points and that were drawn."""
+        for piece in after.pieces:
+            if piece.name != self.piece or piece in before.pieces:
+                continue
+            for dart in piece.darts:
+                meant = self.side not in ONE_SIDE or dart.side is self.side
+                if dart.name == self.waist_dart and dart.double_pointed and meant:
+                    yield piece.key, dart.side
 
     def _drawn(self, piece: Piece, side: BodySide) -> Fuller:
         if piece.side is BodySide.CENTRE:
-            raise PatternError(
-                f"the {piece.name} is cut in one across the centre; the volume of a half can be "
-                "altered on a pair, or on a front on the fold"
-            )
+            piece = next(h for h in halves_of(piece) if h.side is side)
         edge = piece.edge(self.armhole, side)
         shoulder = edge.start if piece.after(edge).name == self._beside(piece, side) else edge.end
         if self.hinge_mm is not None:
@@ -163,12 +261,27 @@ class BustVolume(Kind):
                 f"the hinge lies too near the end of the {edge.name}; choose a place between 3 and "
                 f"{edge.length - 3:.0f} mm from the {shoulder}"
             )
+        return self._hinged(piece, side, edge, at)
+
+    def _hinged(self, piece: Piece, side: BodySide, armhole: Edge, at_mm: float) -> Fuller:
         bust, waist = piece.dart(self.bust_dart, side), piece.dart(self.waist_dart, side)
-        return fuller(piece, bust, waist, CutAt(edge, at), self.half_mm)
+        return fuller(piece, bust, waist, CutAt(armhole, at_mm), self.half_mm)
 
     def _beside(self, piece: Piece, side: BodySide) -> str:
         """The side edge, which the bust dart opens from."""
         return str(piece.dart(self.bust_dart, side).mouth)
+
+
+def _centre_told(piece: Piece, made: Fuller) -> str:
+    return (
+        f"{piece.label}: centre {mm(abs(made.drop_mm))} "
+        f"{'longer' if made.drop_mm > 0 else 'shorter'}, the lower edge level again"
+    )
+
+
+def _on_an_edge_of(piece: Piece, fate: Fate) -> bool:
+    keys = {e.key for e in piece.edges}
+    return all(s is None or (s.edge, s.side) in keys for s in (fate.old, fate.new))
 
 
 __all__ = ["BustVolume"]

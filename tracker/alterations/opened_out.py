@@ -1,0 +1,147 @@
+"""A piece opened out across the centre: its two halves, and what is made of them again."""
+
+from dataclasses import replace
+
+from tracker.geometry.curve import Curve
+from tracker.geometry.point import cross, unit
+from tracker.geometry.transform import Motion
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.edge import Edge
+from tracker.pattern.errors import PatternError
+from tracker.pattern.marks import Level
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.seam import Run, Seam
+from tracker.pattern.trace import Fate, Renamed, Stretch, Trace
+
+_HALVES = (BodySide.RIGHT, BodySide.LEFT)
+#: The centre's ends lie this near its line, and two halves' ends this near one another.
+MEET_MM = 0.01
+
+
+def centre_line(piece: Piece) -> Level:
+    """Return the line a piece was on the fold at.
+
+    Raises:
+        PatternError: it was not opened out, or has edges that belong to neither half.
+    """
+    sides = [e.side for e in piece.edges]
+    changes = sum(a is not b for a, b in zip(sides, (*sides[1:], sides[0]), strict=True))
+    line = next((v for v in piece.levels if v.side is BodySide.CENTRE and v.strokes), None)
+    if line is None or set(sides) != set(_HALVES) or changes != 2:
+        raise PatternError(
+            f"the {piece.label} is cut in one across the centre and is not a front or back that "
+            "was opened out, so it has no two halves"
+        )
+    return line
+
+
+def halves_of(piece: Piece) -> tuple[Piece, Piece]:
+    """Return the right and the left half of a piece that was opened out, each with a centre edge.
+
+    Raises:
+        PatternError: it has no two halves with a straight centre between them.
+    """
+    line = centre_line(piece)
+    start, end = line.strokes[0][0], line.strokes[0][-1]
+    along = unit(end - start)
+    mirror = Motion.mirror(start, end)
+    halves = []
+    for side in _HALVES:
+        mine = _in_order(piece, side)
+        one, other = mine[-1], mine[0]
+        a, b = one.drawn[-1].end, other.drawn[0].start
+        if any(abs(cross(along, p - start)) > MEET_MM for p in (a, b)):
+            raise PatternError(
+                f"the two halves of the {piece.label} do not meet at its {line.name} any more"
+            )
+        centre = Edge(line.name, side, one.end, other.start, (Curve.line(a, b),))
+        grain = piece.grain
+        if grain is not None and side is BodySide.LEFT:
+            grain = mirror.of(grain[0]), mirror.of(grain[1])
+        halves.append(
+            replace(
+                piece,
+                side=side,
+                edges=(centre, *mine),
+                darts=tuple(d for d in piece.darts if d.side is side),
+                notches=tuple(n for n in piece.notches if n.side is side),
+                levels=tuple(v for v in piece.levels if v.side is side),
+                marks=tuple(m for m in piece.marks if m.side is side),
+                grain=grain,
+                copies=1,
+                cut="cut 1",
+            )
+        )
+    return halves[0], halves[1]
+
+
+def _in_order(piece: Piece, side: BodySide) -> tuple[Edge, ...]:
+    """A half's edges from the centre round to the centre."""
+    edges = piece.edges
+    first = next(k for k, e in enumerate(edges) if e.side is side and edges[k - 1].side is not side)
+    around = (*edges[first:], *edges[:first])
+    return tuple(e for e in around if e.side is side)
+
+
+def whole_again(piece: Piece, right: Piece, left: Piece) -> Piece | None:
+    """Put two halves together again; nothing where their centres are no longer alike.
+
+    Args:
+        piece: the piece the halves were taken from.
+        right: its right half, altered.
+        left: its left half, altered.
+    """
+    line = centre_line(piece)
+    one, other = right.edge(line.name, BodySide.RIGHT), left.edge(line.name, BodySide.LEFT)
+    # A mirrored half runs the other way round.
+    a, b = one.drawn[0].start, one.drawn[-1].end
+    if abs(a - other.drawn[-1].end) > MEET_MM or abs(b - other.drawn[0].start) > MEET_MM:
+        return None
+    before, after = left.before(other), left.after(other)
+    fresh = {e.key: e for half in (right, left) for e in half.edges}
+    last = replace(before, parts=(*before.drawn[:-1], before.drawn[-1].ended_at(b)))
+    fresh[last.key] = last
+    first = fresh[after.key]
+    fresh[first.key] = replace(first, parts=(first.drawn[0].started_at(a), *first.drawn[1:]))
+    darts = {d.key: d for half in (right, left) for d in half.darts}
+    notches = {n.key: n for half in (right, left) for n in half.notches}
+    marks = {(m.name, m.side): m for half in (right, left) for m in half.marks}
+    return replace(
+        piece,
+        edges=tuple(fresh[e.key] for e in piece.edges),
+        darts=tuple(darts[d.key] for d in piece.darts),
+        notches=tuple(notches[n.key] for n in piece.notches),
+        levels=(*right.levels, *left.levels, replace(line, strokes=((a, b),))),
+        marks=tuple(marks[m.name, m.side] for m in piece.marks),
+        grain=right.grain,
+    )
+
+
+def as_a_pair(pattern: Pattern, piece: Piece, right: Piece, left: Piece) -> tuple[Pattern, Trace]:
+    """Cut an opened-out piece as a right and a left one, sewn together at the centre.
+
+    Args:
+        pattern: the pattern.
+        piece: the piece that is opened out.
+        right: its right half, as ``halves_of`` gives it.
+        left: its left half.
+    """
+    name = centre_line(piece).name
+    pieces = tuple(
+        p for old in pattern.pieces for p in ((right, left) if old.key == piece.key else (old,))
+    )
+    seam = Seam(
+        name, BodySide.CENTRE, (Run(piece.name, name, BodySide.RIGHT),),
+        (Run(piece.name, name, BodySide.LEFT, backward=True),),
+    )  # fmt: skip
+    was = piece.name, str(piece.side)
+    renamed = (
+        *(Renamed("piece", was, (p.name, str(p.side))) for p in (right, left)),
+        Renamed("seam", ("", ""), ("", name)),
+    )
+    fates = tuple(Fate(None, Stretch.whole(p, p.edge(name, p.side))) for p in (right, left))
+    return replace(pattern, pieces=pieces, seams=(*pattern.seams, seam)), Trace(fates, renamed)
+
+
+__all__ = ["as_a_pair", "centre_line", "halves_of", "whole_again"]
