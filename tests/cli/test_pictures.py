@@ -42,6 +42,24 @@ def test_what_notes_come_to_is_drawn(tracker: Any, studio: Path) -> None:
     assert everything(studio) == before
 
 
+@pytest.mark.parametrize("file", ["causes.svg", "causes.html"])
+def test_a_note_without_an_amount_has_each_likely_cause_drawn(
+    file: str, tracker: Any, studio: Path
+) -> None:
+    tracker("note", "new", "--piece", "front", "--edge", "neckline", "--sign", "gaping")
+    before = everything(studio)
+    said = tracker("alter", "propose", "1.1", "--picture", file)
+    assert said.status == 0, said.err
+    assert f"{file}: each cause by the amount above" in said.out
+    drawn = Path(file).read_text()
+    assert "Note 1.1, 1. Front neckline too long, by 12 mm" in drawn
+    assert "Note 1.1, 2. Hollow chest, by" in drawn
+    assert drawn.count('class="old"') > 1  # every cause has a drawing of its own
+    assert everything(studio) == before
+    told = tracker("alter", "propose", "1.1", "--picture", file, "--json").json
+    assert told["picture"] == file
+
+
 def test_a_bad_place_is_refused_before_anything_is_altered(tracker: Any, studio: Path) -> None:
     before = everything(studio)
     Path("mine.svg").write_text("my own words")

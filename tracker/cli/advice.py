@@ -1,10 +1,14 @@
 """Likely causes and the order of looking, in sentences."""
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from tracker.cli import show
+from tracker.cli.options import PICTURE
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from tracker.history.version import Address
     from tracker.store.engine import Store
     from tracker.tasks.advising import Advice, Likely, StageRow
@@ -12,14 +16,31 @@ if TYPE_CHECKING:
     from tracker.tasks.preferences import Manner
 
 
+def causes_drawn(
+    books: "Store", client: str | None, notes: Iterable[str], start: str | None
+) -> "Path | None":
+    """Draw each likely cause where a picture was asked for; return the file."""
+    path = PICTURE.get()
+    if path is None:
+        return None
+    from tracker.tasks.picturing import write_causes
+
+    return write_causes(books, client, notes, start, path)
+
+
 def write_advice(
-    parent: "Address", advice: tuple["Advice", ...], how: "Manner", as_json: bool
+    parent: "Address",
+    advice: tuple["Advice", ...],
+    how: "Manner",
+    as_json: bool,
+    picture: "Path | None" = None,
 ) -> None:
     """Write what notes without an amount may come from."""
     from tracker.fitting.looking import ORDER_SAID
 
     if as_json:
-        show.as_json({"parent": str(parent), "order": ORDER_SAID, "notes": show.plain(advice)})
+        record = {"parent": str(parent), "order": ORDER_SAID, "notes": show.plain(advice)}
+        show.as_json(record | ({"picture": str(picture)} if picture else {}))
         return
     for one in advice:
         note = one.note
@@ -37,6 +58,8 @@ def write_advice(
             _cause(number, cause, how)
     if any(one.causes for one in advice):
         show.tell(ORDER_SAID)
+        if picture:
+            show.tell(f"{picture}: each cause by the amount above, before dashed, after solid.")
         show.tell(f"Only shown: {parent} is as it was, and nothing was stored.")
 
 

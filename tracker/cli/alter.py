@@ -76,7 +76,7 @@ def propose(
         tracker alter propose 1.2 --nothing-at "underarm point"
         tracker alter propose 1.3 --as "round back" --by 12mm
     """
-    from tracker.cli.advice import write_advice
+    from tracker.cli.advice import causes_drawn, write_advice
     from tracker.cli.effects import write_altered
     from tracker.cli.typed import read_answer, read_spot
     from tracker.tasks.advising import advise, without_amount
@@ -89,8 +89,9 @@ def propose(
     answer = read_answer(cause, by, how)
     bare = tuple(notes) if likely else () if answer else without_amount(books, client, notes)
     if bare:
-        write_advice(*advise(books, client, bare, start), how, json)
         notes = [n for n in notes if n not in bare]
+        drawn = None if notes else causes_drawn(books, client, bare, start)
+        write_advice(*advise(books, client, bare, start), how, json, drawn)
     if notes:
         write_altered(
             propose_notes(books, client, notes, start, spots, answer, tuple(shared or ())),

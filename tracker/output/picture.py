@@ -2,6 +2,7 @@
 
 import html
 import textwrap
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tracker.output.diagram import Diagram, NumberedPlace, draw_comparison
@@ -13,6 +14,7 @@ from tracker.units import in_both
 #: Letters of the words below a picture, and how many go on a line, in a picture so wide.
 _LETTER_MM, _LINE_MM, _LETTERS = 3.4, 5.0, 96
 _WIDE_MM = 190.0
+_LETTERING = 'font-family="DejaVu Sans, Verdana, sans-serif"'
 #: The numbers as the pages have them, for a picture that stands alone.
 _NUMBERS = (
     ".number line{stroke:#1b1914;stroke-width:1.1px}.number .dot{fill:#1b1914}"
@@ -107,8 +109,47 @@ def picture_html(about: Picture) -> str:
     )
 
 
+def pictures_html(title: str, pictures: Sequence[Picture]) -> str:
+    """Return several pictures, each under its title, as one page."""
+    shown = [
+        (one, picture_drawing(one, linked=False), [in_both(s.sentence) for s in one.steps])
+        for one in pictures
+    ]
+    return page("causes.html", title=title, pictures=shown, lang="en")
+
+
 def picture_svg(about: Picture) -> str:
     """Return the picture as a drawing that stands alone, its sentences below it."""
+    size, drawn, tall = _drawn_with_words(about, "")
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{_WIDE_MM:g}mm" '
+        f'height="{number(tall)}mm" {size} role="img" aria-labelledby="title words" '
+        f"{_LETTERING}>\n{drawn}</svg>\n"
+    )
+
+
+def pictures_svg(title: str, pictures: Sequence[Picture]) -> str:
+    """Return several pictures as one drawing, one below another, each under its title."""
+    inner, top = "", 0.0
+    for k, about in enumerate(pictures, start=1):
+        size, drawn, tall = _drawn_with_words(about, f"-{k}", titled=True)
+        inner += (
+            f'<svg x="0" y="{number(top)}" width="{_WIDE_MM:g}" height="{number(tall)}" {size} '
+            f'role="img" aria-labelledby="title-{k} words-{k}">\n{drawn}</svg>\n'
+        )
+        top += tall + _LINE_MM
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{_WIDE_MM:g}mm" '
+        f'height="{number(top)}mm" viewBox="0 0 {_WIDE_MM:g} {number(top)}" '
+        f'aria-labelledby="title" {_LETTERING}>\n'
+        f'<title id="title">{html.escape(title)}</title>\n{inner}</svg>\n'
+    )
+
+
+def _drawn_with_words(
+    about: Picture, ident: str, *, titled: bool = False
+) -> tuple[str, str, float]:
+    """A drawing with its sentences below it: its view box, what is in it, its height in mm."""
     drawing = picture_drawing(about, linked=False)
     low_x, low_y, wide, high = (float(v) for v in drawing.view_box.split())
     unit = wide / _WIDE_MM  # drawn millimetres to one of the picture's
@@ -116,6 +157,10 @@ def picture_svg(about: Picture) -> str:
     for k, step in enumerate(about.steps, start=1):
         begin = f"{k}. " if len(about.steps) > 1 else ""
         lines += textwrap.wrap(begin + in_both(step.sentence), _LETTERS)
+    told = " ".join(in_both(s.sentence) + "." for s in about.steps)
+    begin = f"{lines[0]}. {told}"
+    if titled:
+        lines.insert(0, about.title)
     top = low_y + high + 2 * unit
     words = "\n".join(
         f'<text x="{number(low_x + 2 * unit)}" y="{number(top + _LINE_MM * unit * (k + 1))}" '
@@ -123,15 +168,12 @@ def picture_svg(about: Picture) -> str:
         for k, line in enumerate(lines)
     )
     tall = high + (2 + _LINE_MM * (len(lines) + 0.6)) * unit
-    told = " ".join(in_both(s.sentence) + "." for s in about.steps)
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{_WIDE_MM:g}mm" '
-        f'height="{number(tall / unit)}mm" viewBox="{number(low_x)} {number(low_y)} '
-        f'{number(wide)} {number(tall)}" role="img" aria-labelledby="title words" '
-        f'font-family="DejaVu Sans, Verdana, sans-serif">\n'
-        f'<title id="title">{html.escape(about.title)}</title>\n'
-        f'<desc id="words">{html.escape(lines[0])}. {html.escape(told)}</desc>\n'
+    size = f'viewBox="{number(low_x)} {number(low_y)} {number(wide)} {number(tall)}"'
+    drawn = (
+        f'<title id="title{ident}">{html.escape(about.title)}</title>\n'
+        f'<desc id="words{ident}">{html.escape(begin)}</desc>\n'
         f"<style>{_NUMBERS}</style>\n"
         f'<rect x="{number(low_x)}" y="{number(low_y)}" width="{number(wide)}" '
-        f'height="{number(tall)}" fill="#ffffff"/>\n{drawing.marks}\n{words}\n</svg>\n'
+        f'height="{number(tall)}" fill="#ffffff"/>\n{drawing.marks}\n{words}\n'
     )
+    return size, drawn, tall / unit

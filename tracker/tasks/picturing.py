@@ -1,5 +1,7 @@
 """A picture of what an alteration would do, or did: before and after, and nothing stored for it."""
 
+from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,6 +15,7 @@ if TYPE_CHECKING:
     from tracker.output.diagram import NumberedPlace
     from tracker.output.picture import Picture
     from tracker.pattern.pattern import Pattern
+    from tracker.store.engine import Store
 
 #: What a picture can be written as.
 KINDS = (".svg", ".html")
@@ -82,6 +85,55 @@ def picture_of(made: Altered) -> "Picture":
         pieces=pieces,
         mind=tuple(in_both(sentence) for sentence in to_see),
     )
+
+
+def write_causes(
+    store: "Store", client: str | None, notes: Iterable[str], start: str | None, path: Path
+) -> Path:
+    """Draw each likely cause of some notes by a usual amount, one below another.
+
+    A cause that cannot be drawn, or is answered by hand, has no picture.
+
+    Raises:
+        TrackerError: no such note or version, none of its causes can be drawn, or the file
+            cannot be written.
+    """
+    from tracker.output.picture import pictures_html, pictures_svg
+
+    title, pictures = _causes(store, client, notes, start)
+    if not pictures:
+        raise NotAPicture("none of the likely causes can be drawn, so there is nothing to draw")
+    as_page = path.suffix.lower() == ".html"
+    text = pictures_html(title, pictures) if as_page else pictures_svg(title, pictures)
+    return write_paper(path, text.encode(), _OPTION)
+
+
+def _causes(
+    store: "Store", client: str | None, notes: Iterable[str], start: str | None
+) -> tuple[str, list["Picture"]]:
+    from tracker.fitting.propose import Answer, answers
+    from tracker.fitting.suggest import likely
+    from tracker.tasks.altering import parent_of
+    from tracker.tasks.named import note_names, the_client, the_note
+
+    pictures: list[Picture] = []
+    with store.reading() as books:
+        code = the_client(books, client).code
+        found = tuple(the_note(books, code, name) for name in dict.fromkeys(notes))
+        parent, _ = parent_of(books, found, start)
+        names = note_names(books, code)
+    for note in found:
+        name = names[note.observation_id]
+        for number, one in enumerate(likely(parent.pattern, note, drawn=True), start=1):
+            if one.remedy is None:
+                continue
+            cause, by_mm = one.cause.name, float(f"{one.cause.trial_mm:.0f}")  # as the list has it
+            made = answers(parent.pattern, note, answer=Answer(cause, by_mm))
+            about = picture_of(Altered(parent.address, None, made, (), (), ()))
+            title = f"Note {name}, {number}. {cause[0].upper()}{cause[1:]}, by {by_mm:.0f} mm"
+            pictures.append(replace(about, title=title))
+    told = ", ".join(names[n.observation_id] for n in found)
+    return f"Likely causes of note {told}, on {parent.address}", pictures
 
 
 def picture_of_carried(made: Carried) -> "Picture":
