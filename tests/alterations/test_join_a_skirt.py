@@ -5,7 +5,6 @@ from functools import cache
 
 import pytest
 import wardrobe
-from drafted import drafted
 from published.bodies import chart_bodies, posture_bodies
 
 from tracker.alterations.engine import apply_step
@@ -130,16 +129,9 @@ def test_its_trace_says_that_every_edge_of_the_skirt_is_new() -> None:
     assert not done.trace.of("front", "waist", BodySide.BOTH)
 
 
-def _opened() -> Pattern:
-    low = AmountAt(corner="side waist", distance_mm=0.0, amount_mm=4.0)
-    return made(drafted(1), TakeIn(seam="side", side=BodySide.RIGHT, amounts=(low,))).pattern
-
-
 def test_what_cannot_be_joined_is_refused_in_a_sentence() -> None:
     with pytest.raises(TrackerError, match="no edge called 'waist'"):
         made(skirt(0), JoinSkirt.of_pattern(Pattern(()), ""))
-    with pytest.raises(TrackerError, match="differs right and left"):
-        made(_opened(), joining(0))
     half_drawn = replace(bodice(0), pieces=(*bodice(0).pieces, *wardrobe.paper().pieces))
     with pytest.raises(TrackerError, match="has no outline"):
         made(half_drawn, joining(0))

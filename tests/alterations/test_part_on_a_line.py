@@ -360,15 +360,3 @@ REFUSED: list[tuple[PartOnLine | dict[str, object], str]] = [
 def test_what_cannot_be_is_refused_in_a_sentence(more: dict[str, object], sentence: str) -> None:
     with pytest.raises(TrackerError, match=sentence):
         made(drafted(0), back_yoke(**more))
-
-
-def test_a_piece_opened_out_over_the_centre_is_refused() -> None:
-    with pytest.raises(TrackerError, match="on both sides at once"):
-        made(
-            drafted(0),
-            PartOnLine(
-                pieces=("front",), side=BodySide.RIGHT,
-                ends=(end("armhole", 60, "shoulder point"),
-                      end("centre front", 30, "centre front neck")),
-            ),
-        )  # fmt: skip

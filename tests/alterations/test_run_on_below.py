@@ -15,11 +15,9 @@ from tracker.alterations.kinds.panel_the_back import PanelBack
 from tracker.alterations.kinds.panel_the_front import PanelFront
 from tracker.alterations.kinds.part_at_a_height import PartAtHeight
 from tracker.alterations.kinds.run_on_below import RunOnBelow
-from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
 from tracker.body.estimate import estimate
 from tracker.drafting.torso import TO_ESTIMATE, draft_torso
 from tracker.errors import TrackerError
-from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import pattern_digest
 from tracker.pattern.checks import check
 from tracker.pattern.measure import around, corner_angle, girth
@@ -196,10 +194,3 @@ def test_what_cannot_be_is_refused_in_a_sentence(given_: dict[str, object], sent
 def test_a_dart_without_room_below_is_refused_with_how_far_would_do() -> None:
     with pytest.raises(TrackerError, match=r"run the piece on by \d+ mm or more"):
         made(drafted(0), RunOnBelow(by_mm=40.0))
-
-
-def test_a_front_opened_out_over_the_centre_is_refused() -> None:
-    low = AmountAt(corner="side waist", distance_mm=0.0, amount_mm=4.0)
-    opened = made(drafted(1), TakeIn(seam="side", side=BodySide.RIGHT, amounts=(low,))).pattern
-    with pytest.raises(TrackerError, match="before its sides are made to differ"):
-        made(opened, RunOnBelow(by_mm=300.0))

@@ -1,6 +1,5 @@
 """Join a skirt to a bodice at the waist: a dress with a waist seam."""
 
-import itertools
 import json
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -8,16 +7,22 @@ from typing import ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt
+from tracker.alterations.bodyside import split_sides
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
-from tracker.alterations.told import applied, mm, on_paper
+from tracker.alterations.round_the_waist import (
+    at_side,
+    darts_told,
+    length_of,
+    parts_of,
+    round_of,
+)
+from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import pattern_from, pattern_record
-from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
-from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Match, PlannedEase, Run, Seam
 from tracker.pattern.trace import Fate, Renamed, Stretch, Trace
 from tracker.pattern.walk import walked
@@ -31,6 +36,15 @@ ON_EDGE_MM = 0.1
 #: Closer than this the two waists need no fitting.
 SAME_WAIST_MM = 0.05
 _TRIES = 4
+
+
+@dataclass(frozen=True)
+class _Waist:
+    """The edges of one waist seam, and the ease planned in it."""
+
+    upper: tuple[Run, ...]
+    lower: tuple[Run, ...]
+    ease: tuple[PlannedEase, ...] = ()
 
 
 class Fit(StrEnum):
@@ -99,32 +113,83 @@ class JoinSkirt(Kind):
             return on_paper(before, self.sentence(before))
         for one, what in ((pattern, "bodice"), (skirt, self.name)):
             self._refuse(one, what)
-        upper, lower = _round(pattern, self.edge), _round(skirt, self.edge)
-        notes = [
-            f"{self.edge} of each half: bodice {mm(round(_length(pattern, upper), 1))}, "
-            f"{self.name} {mm(round(_length(skirt, lower), 1))}"
+        sides: tuple[BodySide, ...] = (BodySide.BOTH,)
+        trace = Trace()
+        if any(p.side is not BodySide.BOTH for one in (pattern, skirt) for p in one.pieces):
+            sides = ONE_SIDE
+            split = split_sides(pattern, {p.name for p in pattern.pieces})
+            pattern, trace = split.pattern, split.trace
+            skirt = split_sides(skirt, {p.name for p in skirt.pieces}).pattern
+        notes: list[str] = []
+        waists: list[tuple[_Waist, Pattern]] = []
+        for side in sides:
+            waist = _Waist(round_of(pattern, self.edge, side), round_of(skirt, self.edge, side))
+            waist, skirt, told = self._fit_to(pattern, skirt, side, waist, step_id)
+            waists.append((waist, skirt))
+            notes += told if side is BodySide.BOTH else [f"{side} side: {t}" for t in told]
+        joined, names = self._named(skirt)
+        word = f"{self.edge} seam" if _has_seam(pattern, self.edge) else self.edge
+        seams = [
+            Seam(
+                word,
+                side,
+                waist.upper,
+                tuple(replace(r, piece=names[r.piece]) for r in waist.lower),
+                self._sides_meet(pattern, waist.upper, skirt, waist.lower, names),
+                waist.ease,
+            )
+            for side, (waist, _) in zip(sides, waists, strict=True)
         ]
-        parts = _parts(pattern, upper), _parts(skirt, lower)
+        planned = dict(skirt.ease) | dict(pattern.ease)
+        new = replace(
+            pattern,
+            pieces=(*pattern.pieces, *joined.pieces),
+            seams=(*pattern.seams, *joined.seams, *seams),
+            ease=tuple(planned.items()),
+        )
+        fates = tuple(
+            Fate(None, Stretch.whole(piece, edge))
+            for piece in joined.pieces
+            for edge in piece.edges
+        )
+        renamed = (
+            *(Renamed("piece", ("", ""), (p.name, str(p.side))) for p in joined.pieces),
+            Renamed("seam", ("", ""), ("", word)),
+        )
+        return applied(before, new, trace.then(Trace(fates, renamed)), notes=notes)
+
+    def _fit_to(
+        self, pattern: Pattern, skirt: Pattern, side: BodySide, waist: "_Waist", step_id: str
+    ) -> tuple["_Waist", Pattern, list[str]]:
+        """The skirt fitted to one half of the bodice's waist, and what is said of it."""
+        upper, lower = waist.upper, waist.lower
+        notes = [
+            f"{self.edge} of each half: bodice {mm(round(length_of(pattern, upper), 1))}, "
+            f"{self.name} {mm(round(length_of(skirt, lower), 1))}"
+        ]
+        if side is not BodySide.BOTH:
+            notes[0] = notes[0].replace(" of each half", "")
+        parts = parts_of(pattern, upper), parts_of(skirt, lower)
         fitted = len(parts[0]) == len(parts[1]) == 2
         off = (
             [b - a for a, b in zip(*parts, strict=True)]
             if fitted
-            else [_length(skirt, lower) - _length(pattern, upper)]
+            else [length_of(skirt, lower) - length_of(pattern, upper)]
         )
-        ease: tuple[PlannedEase, ...] = ()
         if self.fit == Fit.SKIRT:
             if not fitted:
                 raise PatternError(
                     f"to be fitted at its sides the {self.name} and the bodice each need a side "
                     "seam; ease it in instead, or join the skirt before the side panels are joined"
                 )
-            skirt = self._fitted(skirt, parts[0], step_id)
+            skirt = self._fitted(skirt, parts[0], side, step_id)
+            each = "each side" if side is BodySide.BOTH else "the side"
             for by, where in zip(off, ("front", "back"), strict=True):
                 if abs(by) > SAME_WAIST_MM:
                     way = "in" if by > 0 else "out"
                     notes.append(
                         f"the {self.name}'s {where} was taken {way} by {mm(abs(round(by, 1)))} at "
-                        f"each side at the {self.edge}, to nothing at the hip line"
+                        f"{each} at the {self.edge}, to nothing at the hip line"
                     )
         else:
             was = sum(off)
@@ -136,35 +201,12 @@ class JoinSkirt(Kind):
                 )
             if abs(was) > SAME_WAIST_MM:
                 ends = walked(skirt, lower)
-                ease = (PlannedEase(was, ends[0].first_corner, ends[-1].last_corner),)
+                ease = PlannedEase(was, ends[0].first_corner, ends[-1].last_corner)
+                waist = replace(waist, ease=(ease,))
                 notes.append(f"{mm(round(was, 1))} of each half of the {self.name} eased in")
-        notes += _darts_told(pattern, upper, skirt, _round(skirt, self.edge), self.name)
-        joined, names = self._named(skirt)
-        seam = Seam(
-            f"{self.edge} seam" if _has_seam(pattern, self.edge) else self.edge,
-            BodySide.BOTH,
-            upper,
-            tuple(replace(r, piece=names[r.piece]) for r in lower),
-            self._sides_meet(pattern, upper, skirt, lower, names),
-            ease,
-        )
-        planned = dict(skirt.ease) | dict(pattern.ease)
-        new = replace(
-            pattern,
-            pieces=(*pattern.pieces, *joined.pieces),
-            seams=(*pattern.seams, *joined.seams, seam),
-            ease=tuple(planned.items()),
-        )
-        fates = tuple(
-            Fate(None, Stretch.whole(piece, edge))
-            for piece in joined.pieces
-            for edge in piece.edges
-        )
-        renamed = (
-            *(Renamed("piece", ("", ""), (p.name, str(p.side))) for p in joined.pieces),
-            Renamed("seam", ("", ""), ("", seam.name)),
-        )
-        return applied(before, new, Trace(fates, renamed), notes=notes)
+        lower = round_of(skirt, self.edge, side)
+        notes += darts_told(pattern, upper, skirt, lower, self.name)
+        return waist, skirt, notes
 
     def _refuse(self, pattern: Pattern, what: str) -> None:
         having = [
@@ -176,17 +218,13 @@ class JoinSkirt(Kind):
         for piece in having:
             if not piece.has_outline:
                 raise PatternError(f"the {piece.label} of the {what} has no outline to be joined")
-            if piece.side is not BodySide.BOTH:
-                raise PatternError(
-                    f"the {piece.label} of the {what} differs right and left; join them before "
-                    "its sides are made to differ"
-                )
-            sewn = pattern.seams_on(piece, piece.edge(self.edge))
-            if sewn:
-                raise PatternError(
-                    f"the {self.edge} of the {piece.label} is sewn in the {sewn[0].name} seam "
-                    "already"
-                )
+            for edge in piece.edges:
+                sewn = pattern.seams_on(piece, edge) if edge.name == self.edge else ()
+                if sewn:
+                    raise PatternError(
+                        f"the {self.edge} of the {piece.label} is sewn in the {sewn[0].name} seam "
+                        "already"
+                    )
 
     def _sides_meet(
         self,
@@ -197,7 +235,7 @@ class JoinSkirt(Kind):
         names: dict[str, str],
     ) -> tuple[Match, ...]:
         """The side seams of both meet, where both have one and were fitted to."""
-        one, other = _at_side(pattern, upper), _at_side(skirt, lower)
+        one, other = at_side(pattern, upper), at_side(skirt, lower)
         if self.fit != Fit.SKIRT or one is None or other is None:
             return ()
         above, below = walked(pattern, upper)[one], walked(skirt, lower)[other]
@@ -205,20 +243,21 @@ class JoinSkirt(Kind):
             Match(above.run.piece, above.last_corner, names[below.run.piece], below.last_corner),
         )
 
-    def _fitted(self, skirt: Pattern, wanted: list[float], step_id: str) -> Pattern:
+    def _fitted(self, skirt: Pattern, wanted: list[float], body: BodySide, step_id: str) -> Pattern:
         """The skirt with its sides taken in until its front and its back are as long as wanted."""
         start = skirt
-        side = skirt.seam("side")
+        side = skirt.seam("side", body)
         first = walked(skirt, side.first)
         corner = next(
             c for c in (first[0].first_corner, first[-1].last_corner) if c.endswith(self.edge)
         )
         reach = self._down_to_hip(skirt, side, corner)
-        runs = _round(skirt, self.edge)
+        runs = round_of(skirt, self.edge, body)
         ahead = runs[0].piece == side.first[0].piece or any(
-            r.piece == side.first[0].piece for r in runs[: (_at_side(skirt, runs) or 0) + 1]
+            r.piece == side.first[0].piece for r in runs[: (at_side(skirt, runs) or 0) + 1]
         )
-        amounts = [b - a for a, b in zip(wanted, _parts(skirt, runs), strict=True)]
+        amounts = [b - a for a, b in zip(wanted, parts_of(skirt, runs), strict=True)]
+        told = "" if body is BodySide.BOTH else f" {body}"
         for _ in range(_TRIES):
             skirt = start
             for amount, in_front in zip(amounts, (True, False), strict=True):
@@ -226,14 +265,17 @@ class JoinSkirt(Kind):
                     continue
                 step = TakeIn(
                     seam="side",
+                    side=body,
                     share=1.0 if in_front == ahead else 0.0,
                     amounts=(
                         AmountAt(corner=corner, distance_mm=0.0, amount_mm=amount),
                         AmountAt(corner=corner, distance_mm=reach, amount_mm=0.0),
                     ),
                 )
-                skirt = step.apply(skirt, f"{step_id} {'front' if in_front else 'back'}").pattern
-            missed = [b - a for a, b in zip(wanted, _parts(skirt, runs), strict=True)]
+                skirt = step.apply(
+                    skirt, f"{step_id} {'front' if in_front else 'back'}{told}"
+                ).pattern
+            missed = [b - a for a, b in zip(wanted, parts_of(skirt, runs), strict=True)]
             if max(map(abs, missed)) < SAME_WAIST_MM:
                 break
             amounts = [a + m for a, m in zip(amounts, missed, strict=True)]
@@ -242,8 +284,8 @@ class JoinSkirt(Kind):
     @staticmethod
     def _down_to_hip(skirt: Pattern, side: Seam, corner: str) -> float:
         """How far down the side seam the hip line meets it."""
-        piece = skirt.piece(side.first[0].piece)
-        edge = piece.edge(side.first[0].edge)
+        piece = skirt.piece(side.first[0].piece, side.first[0].side)
+        edge = piece.edge(side.first[0].edge, side.first[0].side)
         for level in piece.levels:
             if level.name == "hip line":
                 for spot in [p for s in level.strokes for p in (s[0], s[-1])]:
@@ -286,107 +328,6 @@ class JoinSkirt(Kind):
 
 def _has_seam(pattern: Pattern, name: str) -> bool:
     return any(s.name == name for s in pattern.seams)
-
-
-def _round(pattern: Pattern, edge: str) -> tuple[Run, ...]:
-    """The edges of a name from the centre front round to the centre back, as sewn.
-
-    Raises:
-        PatternError: they do not follow each other from seam to seam.
-    """
-    pieces = [
-        p for p in pattern.pieces
-        if p.layer == "shell" and any(e.name == edge for e in p.edges)
-    ]  # fmt: skip
-    start = next(
-        (p for p in pieces for e in _beside(p, p.edge(edge)) if e.name == "centre front"), None
-    )
-    if start is None:
-        raise PatternError(f"no piece with a {edge} has a centre front to begin at")
-    runs: list[Run] = []
-    piece, came = start, "centre front"
-    while True:
-        own = piece.edge(edge)
-        before, after = piece.before(own), piece.after(own)
-        backward = before.name != came
-        runs.append(Run(piece.name, edge, own.side, backward))
-        leaving = before if backward else after
-        onward = [
-            (pattern.piece(r.piece, r.side), r.edge)
-            for seam in pattern.seams_on(piece, leaving)
-            if not seam.on_itself
-            for r in (*seam.first, *seam.second)
-            if r.piece != piece.name
-        ]
-        onward = [
-            (p, name) for p, name in onward
-            if p in pieces and any(e.name == name for e in _beside(p, p.edge(edge)))
-        ]  # fmt: skip
-        if not onward:
-            break
-        piece, came = onward[0]
-        if any(r.piece == piece.name for r in runs):
-            break
-    if len(runs) != len(pieces):
-        missing = next(p.label for p in pieces if p.name not in {r.piece for r in runs})
-        raise PatternError(
-            f"the {edge} of the {missing} does not follow from seam to seam from the centre front"
-        )
-    return tuple(runs)
-
-
-def _beside(piece: Piece, edge: Edge) -> tuple[Edge, Edge]:
-    return piece.before(edge), piece.after(edge)
-
-
-def _at_side(pattern: Pattern, runs: tuple[Run, ...]) -> int | None:
-    """Which of the edges round a waist is the last before the side seam."""
-    for k, (one, other) in enumerate(itertools.pairwise(runs)):
-        for seam in pattern.seams:
-            names = {r.piece for r in (*seam.first, *seam.second)}
-            if seam.name == "side" and {one.piece, other.piece} <= names:
-                return k
-    return None
-
-
-def _parts(pattern: Pattern, runs: tuple[Run, ...]) -> list[float]:
-    """The lengths before and behind the side seam; one length where there is none."""
-    side, at = walked(pattern, runs), _at_side(pattern, runs)
-    whole = side[-1].to_mm
-    return [whole] if at is None else [side[at].to_mm, whole - side[at].to_mm]
-
-
-def _length(pattern: Pattern, runs: tuple[Run, ...]) -> float:
-    return walked(pattern, runs)[-1].to_mm
-
-
-def _darts_told(
-    one: Pattern, upper: tuple[Run, ...], other: Pattern, lower: tuple[Run, ...], name: str
-) -> list[str]:
-    """Say how far apart the darts of both meet the seam."""
-
-    def places(pattern: Pattern, runs: tuple[Run, ...]) -> list[tuple[float, str]]:
-        out = []
-        for step in walked(pattern, runs):
-            at = 0.0
-            for part, mouth in zip(step.edge.drawn, step.edge.mouths, strict=False):
-                at += part.length
-                out.append((step.on_side(at), f"{mouth} of the {step.run.piece}"))
-        return sorted(out)
-
-    told = []
-    found = places(other, lower)
-    for at, dart in places(one, upper):
-        if not found:
-            break
-        near, its = min(found, key=lambda f: abs(f[0] - at))
-        if abs(near - at) >= 1.0:
-            way = "further from" if near > at else "nearer"
-            told.append(
-                f"the {name}'s {its} meets the seam {abs(near - at):.0f} mm {way} the centre "
-                f"front than the bodice's {dart}"
-            )
-    return told
 
 
 __all__ = ["Fit", "JoinSkirt"]

@@ -9,6 +9,7 @@ from typing import Any, ClassVar, Self
 from tracker.alterations import examples
 from tracker.alterations.across import height, names_listed, up_of
 from tracker.alterations.crossed_darts import left_out, refuse_both
+from tracker.alterations.in_halves import in_halves, opened_again
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.part_on_a_line import NewPart
 from tracker.alterations.parting import (
@@ -25,11 +26,9 @@ from tracker.errors import nearest_names
 from tracker.geometry.crossing import with_line
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import SAME_MM, Point, dot, turn_between, turned, unit
-from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError, UnknownName
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece, PieceKey
-from tracker.pattern.trace import Trace
 
 #: Where pieces are joined a line is turned by at most this at its end to run smoothly on.
 _MOST_TURNED_RAD = math.radians(20)
@@ -150,9 +149,11 @@ class PartAtHeight(Kind):
         keys = self._keys(pattern)
         if not all(pattern.piece(*k).has_outline for k in keys):
             return on_paper(before, self.sentence(before))
+        split, centres = in_halves(pattern, tuple(dict.fromkeys(n for n, _ in keys)))
+        pattern, trace = split.pattern, split.trace
+        keys = self._keys(pattern)
         lines = self._matched(pattern, {k: self._across(pattern.piece(*k)) for k in keys})
         lines = _smooth(pattern, lines)
-        trace = Trace()
         reports: list[PartReport] = []
         closed: set[str] = set()
         for key, line in lines.items():
@@ -170,8 +171,10 @@ class PartAtHeight(Kind):
                 line.curve, close, None, new, self.part == NewPart.UPPER, leave,
             )  # fmt: skip
             done = part_piece(pattern, piece, plan)
-            pattern, trace = done.pattern, trace.then(done.trace) if reports else done.trace
+            pattern, trace = done.pattern, trace.then(done.trace)
             reports.append(done.report)
+        whole = opened_again(pattern, trace, centres)
+        pattern, trace = whole.pattern, whole.trace
         missing = [n for n in (*self.close, *self.leave) if n not in closed]
         if missing:
             known = sorted({d.name for k in keys for d in before.piece(*k).darts})
@@ -190,11 +193,6 @@ class PartAtHeight(Kind):
 
     def _across(self, piece: Piece) -> _Line:
         """The line across one piece: from its left edge to its right, square to neither."""
-        if piece.side is BodySide.CENTRE:
-            raise CannotPart(
-                f"the {piece.label} lies across the centre in one piece; part it before its sides "
-                "are made to differ"
-            )
         up = up_of(piece)
         right = complex(up.imag, -up.real)
         spots = [p + up * self.above_mm for p in _points_of(piece, self.line)]

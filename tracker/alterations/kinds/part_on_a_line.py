@@ -8,7 +8,9 @@ from typing import Any, ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.across import names_listed
+from tracker.alterations.bodyside import Split, split_sides
 from tracker.alterations.crossed_darts import left_out, refuse_both
+from tracker.alterations.in_halves import in_halves, opened_again
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.parting import (
     PartLine,
@@ -19,7 +21,7 @@ from tracker.alterations.parting_told import PartReport, leaving_told, lines_tol
 from tracker.alterations.partners import met_at
 from tracker.alterations.shaping import spot
 from tracker.alterations.slash import CutAt
-from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, parted, whose
+from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, whose
 from tracker.drafting.style_line import even_line
 from tracker.drafting.style_split import CannotPart, place_inside
 from tracker.geometry.curve import Curve
@@ -183,7 +185,7 @@ class PartOnLine(Kind):
         concerned = [pattern.piece(n, None) for n in self.pieces]
         if not all(p.has_outline for p in concerned):
             return on_paper(before, self.sentence(before))
-        split = parted(pattern, self.pieces, self.side)
+        split, centres = self._apart(pattern)
         pattern, trace = split.pattern, split.trace
         reports: list[PartReport] = []
         plans = [plan for side in self._sides(pattern) for plan in self._plans(pattern, side)]
@@ -191,6 +193,8 @@ class PartOnLine(Kind):
             done = part_piece(pattern, pattern.piece(*key), plan)
             pattern, trace = done.pattern, trace.then(done.trace)
             reports.append(done.report)
+        whole = opened_again(pattern, trace, centres)
+        pattern, trace = whole.pattern, whole.trace
         seams = {r.seam for r in reports}
         notches = [
             f"{len(s.matches)} {'pair' if len(s.matches) == 1 else 'pairs'} of notches set in the "
@@ -202,20 +206,21 @@ class PartOnLine(Kind):
             before, pattern, trace, notches=dict.fromkeys(notches), notes=lines_told(reports)
         )
 
+    def _apart(self, pattern: Pattern) -> tuple[Split, tuple[str, ...]]:
+        """The pattern with what is opened out in halves, and for one side, or beside such, all."""
+        split, centres = in_halves(pattern, self.pieces)
+        apart = {p.side for p in split.pattern.pieces if p.name in self.pieces} - {BodySide.BOTH}
+        sides = split_sides(split.pattern, self.pieces if apart or self.side in ONE_SIDE else ())
+        trace = split.trace.then(sides.trace) if split.trace.fates else sides.trace
+        # Opened out by being split just now, it is cut in halves too.
+        again, more = in_halves(sides.pattern, self.pieces)
+        trace = trace.then(again.trace) if again.trace.fates else trace
+        return Split(again.pattern, trace), (*centres, *more)
+
     # -- where it runs -------------------------------------------------------------------
 
     def _sides(self, pattern: Pattern) -> tuple[BodySide, ...]:
         found = {p.side for p in pattern.pieces if p.name in self.pieces}
-        if BodySide.CENTRE in found:
-            across = next(
-                p.name
-                for p in pattern.pieces
-                if p.name in self.pieces and p.side is BodySide.CENTRE
-            )
-            raise CannotPart(
-                f"the {across} lies across the centre in one piece; part it before its sides are "
-                "made to differ, on both sides at once"
-            )
         if self.side in ONE_SIDE:
             return (self.side,)
         return (BodySide.BOTH,) if found == {BodySide.BOTH} else ONE_SIDE

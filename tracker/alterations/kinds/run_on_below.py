@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
 from tracker.alterations import examples
+from tracker.alterations.in_halves import in_halves, opened_again
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.lower_edges import edges_called, into_the_piece
 from tracker.alterations.running_on import Below, RunOn, run_on
@@ -97,6 +98,8 @@ class RunOnBelow(Kind):
         """Find how far the seams lean, run the pieces on, and carry their seams along."""
         del step_id  # what was drawn becomes the base; nothing is displaced
         before, name = pattern, self._edge(pattern)
+        split, centres = in_halves(pattern, tuple(p.name for p in pattern.pieces))
+        pattern = split.pattern
         found = edges_called(pattern, name, BodySide.BOTH)
         if any(not p.has_outline for p, _ in found):
             return on_paper(before, self.sentence(before))
@@ -106,11 +109,6 @@ class RunOnBelow(Kind):
                 raise PatternError(
                     f"the {name} of the {piece.label} is sewn in the {sewn[0].name} seam; run on "
                     "the pieces below it instead"
-                )
-            if piece.side is BodySide.CENTRE:
-                raise PatternError(
-                    f"the {piece.label} lies across the centre in one piece; run it on before its "
-                    "sides are made to differ"
                 )
             if into_the_piece(piece, edge) < 0:
                 raise PatternError(
@@ -124,6 +122,8 @@ class RunOnBelow(Kind):
         pattern, done = self._run(pattern, name, lean)
         fates = [f for r in done for f in r.fates]
         pattern, notches = self._seams(pattern, done, name)
+        whole = opened_again(pattern, split.trace.then(Trace(tuple(fates))), centres)
+        pattern = whole.pattern
         hem = self._round(pattern)
         notes = [f"{self.named} all round {mm(round(hem, 1))}"]
         if abs(lean) > 1e-9:
@@ -131,7 +131,7 @@ class RunOnBelow(Kind):
             notes.append(
                 f"every seam but the centre leans {way} by {abs(math.degrees(lean)):.1f} degrees"
             )
-        return applied(before, pattern, Trace(tuple(fates)), notches=notches, notes=notes)
+        return applied(before, pattern, whole.trace, notches=notches, notes=notes)
 
     def _run(self, pattern: Pattern, name: str, lean: float) -> tuple[Pattern, list[RunOn]]:
         done = []
