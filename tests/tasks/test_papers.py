@@ -110,6 +110,10 @@ def test_a_history_report_holds_sessions_fittings_and_versions(
     assert code == "mara"
     for words in ("thin bra", "calico", "bodice@4", "by Ida"):
         assert words in page
+    why = page[page.index("Why is this line here?") : page.index("Garments and fittings")]
+    assert "<summary>side seam" in why
+    assert "mara/bodice@1" in why  # back to the draft
+    assert "Right and left side seams in" in why
 
 
 def test_a_print_is_remembered_and_follows_the_preferences(studio: Store, tmp_path: Path) -> None:

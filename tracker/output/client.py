@@ -4,6 +4,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from tracker.output.chart import Reading, Series, series_chart, value_words
+from tracker.output.comparison import WhyRow
 from tracker.output.figures import MINUS
 from tracker.output.report import page
 from tracker.units import Unit, write_angle, write_length
@@ -123,6 +124,8 @@ class ClientHistory:
         said: what the last two sessions tell, one sentence each.
         garments: garments and fittings, oldest first.
         versions: versions; the tree is made from their parents.
+        why: of the newest version of each pattern its address, and of each of its seams why it
+            is where it is.
         day: the date of the page.
         unit: the maker's unit.
         lang: the language of its words.
@@ -136,6 +139,7 @@ class ClientHistory:
     said: tuple[str, ...] = ()
     garments: tuple[GarmentRow, ...] = ()
     versions: tuple[VersionRow, ...] = ()
+    why: tuple[tuple[str, tuple[WhyRow, ...]], ...] = ()
     day: str = ""
     unit: Unit = Unit.CM
     lang: str = "en"

@@ -20,11 +20,15 @@ from tracker.output.client import (
     VersionRow,
     client_html,
 )
+from tracker.output.comparison import WhyRow
 from tracker.tasks.clients import card_of
-from tracker.tasks.named import the_client
+from tracker.tasks.named import the_client, the_version
 from tracker.tasks.notes import reading_words
 from tracker.tasks.papers import day_words, write_paper
 from tracker.tasks.preferences import Manner, manner
+from tracker.tasks.reasons import why_each_seam
+from tracker.tasks.reporting import why_rows
+from tracker.tasks.versions import lineage
 from tracker.units import write_both
 
 if TYPE_CHECKING:
@@ -53,6 +57,7 @@ def report_history(
             said=_said(sessions),
             garments=tuple(_garments(books, client.code, sessions, how)),
             versions=tuple(_versions(books, client.code)),
+            why=tuple(_why(books, client.code)),
             day=day_words(today),
             unit=how.unit,
         )
@@ -165,6 +170,16 @@ def _note(n: Observation, days: dict[str, dt.date]) -> NoteRow:
         settled=n.state is State.SETTLED,
         cause=str(n.cause),
     )
+
+
+def _why(books: "Books", code: str) -> list[tuple[str, tuple[WhyRow, ...]]]:
+    """Of each pattern's newest version, why each seam is where it is."""
+    found = []
+    for name in books.pattern_names(code):
+        newest = the_version(books, f"{code}/{name}")
+        told = why_rows(why_each_seam(books, lineage(books, newest)))
+        found.append((str(newest.address), told))
+    return [(address, told) for address, told in found if told]
 
 
 def _versions(books: "Books", code: str) -> list[VersionRow]:
