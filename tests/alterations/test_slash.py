@@ -233,10 +233,28 @@ def test_a_double_pointed_dart_moves_with_its_cloth_or_is_made_longer() -> None:
         assert dart.intake_mm == pytest.approx(12.0, abs=0.1)
 
 
-def test_a_double_pointed_dart_is_not_slashed_at_an_angle() -> None:
+def test_a_double_pointed_dart_is_not_slashed_at_an_angle_where_it_is_widest() -> None:
     piece = replace(BACK, darts=(*BACK.darts, _inner(250, 330)))
     with pytest.raises(PatternError, match="go through the shaping of the back"):
         slashed(piece, cut(piece, "centre back", 110), cut(piece, "armhole", 90), 8, 0, 60 + 100j)
+
+
+@pytest.mark.parametrize("amount", [-9.0, 12.0])
+@pytest.mark.parametrize(("low", "high"), [(180.0, 330.0), (240.0, 390.0)])
+def test_one_cut_at_an_angle_beside_its_widest_place_is_drawn_again(
+    amount: float, low: float, high: float
+) -> None:
+    piece = replace(BACK, darts=(*BACK.darts, _inner(low, high)))
+    done = slashed(
+        piece, cut(piece, "centre back", 110), cut(piece, "armhole", 90), amount, 0, 60 + 100j
+    )
+    was, now = piece.dart("shaping"), done.piece.dart("shaping")
+    a, b = now.leg_lengths
+    assert a == pytest.approx(b, abs=1e-9)
+    assert now.intake_mm == pytest.approx(was.intake_mm, abs=1e-9)
+    # Longer, or shorter, by what the wedge is wide there: between its mouth and its hinge.
+    longer = abs(now.legs[0].end - now.pivot) - abs(was.legs[0].end - was.pivot)
+    assert 0.4 * abs(amount) < longer * (1 if amount > 0 else -1) < abs(amount)
 
 
 @pytest.mark.parametrize("amount", [-15.0, 15.0])

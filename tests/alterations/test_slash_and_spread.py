@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from wardrobe import bodice, paper
 
+from tracker.alterations import examples
 from tracker.alterations.engine import apply_step, most_that_fits
 from tracker.alterations.kind import Kind
 from tracker.alterations.kinds.fold_out import FoldOut
@@ -141,6 +142,28 @@ def test_one_side_of_a_piece_across_the_centre_is_cut_between_its_own_edges() ->
     assert front.edge("neckline", BodySide.LEFT).length < (
         BLOCK.piece("front").edge("neckline").length - 4
     )
+
+
+@pytest.mark.parametrize("by", [6.0, 15.0, 25.0])
+@pytest.mark.parametrize("side", [BodySide.BOTH, BodySide.LEFT])
+def test_a_hollow_back_is_folded_out_of_a_torso_over_its_dart(by: float, side: BodySide) -> None:
+    # Sway back (project's published checks, 1.3): the centre back is shorter by the amount, the
+    # side seam keeps its length.
+    step = FoldOut(
+        piece="back", mouth_edge="centre back", mouth_corner="centre back neck", mouth_mm=370.0,
+        hinge_edge="side", hinge_corner="underarm point", hinge_mm=165.0, by_mm=by, side=side,
+    )  # fmt: skip
+    block = examples.torso()
+    new = done(step, block).pattern
+    old, back = block.piece("back"), new.piece("back", side)
+    shorter = old.edge("centre back").length - back.edge("centre back").length
+    assert shorter == pytest.approx(by, abs=0.3)
+    assert back.edge("side").length == pytest.approx(old.edge("side").length, abs=0.05)
+    was, now = old.dart("waist dart"), back.dart("waist dart")
+    assert now.intake_mm == pytest.approx(was.intake_mm, abs=1e-5)
+    assert now.leg_lengths[0] == pytest.approx(now.leg_lengths[1], abs=1e-5)
+    assert girth(new, "waist line") == pytest.approx(girth(block, "waist line"), abs=0.5)
+    assert girth(new, "hip line") == pytest.approx(girth(block, "hip line"), abs=0.01)
 
 
 def test_a_bent_fold_is_refused_and_both_ways_out_are_named() -> None:

@@ -9,8 +9,9 @@ smoothly; nothing else changes its length.
 import math
 from dataclasses import dataclass, replace
 
-from tracker.alterations.cut_cloth import CutCloth, Part, outline
+from tracker.alterations.cut_cloth import CutCloth, outline
 from tracker.alterations.mouth_trued import folded_kink_of, legs_equal, mouth_trued
+from tracker.alterations.slash_darts import dart_moved, inner_dart
 from tracker.drafting.style_section import section
 from tracker.geometry.crossing import of_curves, with_line
 from tracker.geometry.curve import Curve
@@ -298,9 +299,9 @@ class _Slash:
 
     def _dart(self, dart: Dart, mouth_moves: bool) -> Dart:
         if dart.double_pointed:
-            return self._inner_dart(dart)
+            return inner_dart(self.cloth, self.angle, self.piece.label, dart)
         if dart.key not in self.crossed:
-            return _dart_moved(dart, self.motion) if mouth_moves else dart
+            return dart_moved(dart, self.motion) if mouth_moves else dart
         # The cut goes across it: it keeps its pivot and its mouth, the legs are drawn again.
         where = self.motion.of if mouth_moves else _itself
         pivot = dart.pivot if mouth_moves else self.motion.of(dart.pivot)
@@ -311,27 +312,6 @@ class _Slash:
                 Curve.line(pivot, where(dart.mouth_end)),
             ),
         )
-
-    def _inner_dart(self, dart: Dart) -> Dart:
-        """A dart inside the piece: moved, or made longer or shorter by a cut across it."""
-        corners = [p for leg in dart.legs for p in (leg.start, *(r[-1] for r in leg.runs))]
-        parts = {self.cloth.part(p) for p in corners}
-        if parts == {Part.STAYS}:
-            return dart
-        if parts == {Part.MOVES}:
-            return _dart_moved(dart, self.motion)
-        straight = all(len(run) == 1 for leg in dart.legs for run in leg.runs)
-        if not straight or Part.GOES in parts or abs(self.angle) > 1e-9:
-            raise PatternError(
-                f"the cut would go through the {dart.name} of the {self.piece.label}; "
-                "lay it above or below"
-            )
-
-        def redrawn(leg: Curve) -> Curve:
-            points = (leg.start, *(r[-1] for r in leg.runs))
-            return Curve.line(*(self.cloth.moved(p) for p in points))
-
-        return replace(dart, legs=(redrawn(dart.legs[0]), redrawn(dart.legs[1])))
 
     def _grain(self) -> tuple[Point, Point] | None:
         grain = self.piece.grain
@@ -412,10 +392,6 @@ def _itself(point: Point) -> Point:
 def _inverse(motion: Motion) -> Motion:
     factor = 1 / motion.factor
     return Motion(factor=factor, shift=-motion.shift * factor)
-
-
-def _dart_moved(dart: Dart, motion: Motion) -> Dart:
-    return replace(dart, legs=(dart.legs[0].moved(motion), dart.legs[1].moved(motion)))
 
 
 __all__ = ["FROM_END_MM", "CutAt", "Slashed", "slashed"]

@@ -50,7 +50,6 @@ class Remedy:
             where it neither gains nor loses.
         words: what is done, in a few words.
         sort: what the amount is of, where it is not the first kind's usual one.
-        counted_for: the kind its amount is counted for, where it is not the first.
     """
 
     words: str
@@ -58,12 +57,11 @@ class Remedy:
     larger: bool | None
     steps: tuple[Step, ...]
     sort: Sort | None = None
-    counted_for: str = ""
 
     @property
     def kind(self) -> str:
         """The kind its amount is counted for."""
-        return self.counted_for or self.steps[0].word
+        return self.steps[0].word
 
     def made(self, scene: Scene, amount_mm: float) -> tuple[Kind, ...]:
         """Return the steps for a pattern and an amount.

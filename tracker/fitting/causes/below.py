@@ -4,7 +4,6 @@ from functools import partial
 from typing import Any
 
 from tracker.fitting.causes.legs import crotch
-from tracker.fitting.causes.torso import FOLDED_OUT
 from tracker.fitting.counting import Sort
 from tracker.fitting.looking import Stage
 from tracker.fitting.remedy import PRACTICE, Cause, Remedy, Step, at, one
@@ -278,7 +277,6 @@ CAUSES = (
         "before the side seam (look first whether the hips are tight and push them up): pin the "
         "fold at the centre back",
         remedies=(
-            FOLDED_OUT,
             one("wedge folded out above the waist, to nothing at the side seam", "how much is too "
                 "long at the centre back: twice the depth of the fold", False, "fold out", sway),
             one("back panels folded out above the waist, to nothing at the side seam", "how much "
