@@ -93,6 +93,28 @@ def test_every_seam_of_a_bodice_has_the_allowance_asked_for(wanted, mm):
                 assert gap(ring, point) == pytest.approx(mm, abs=0.05), (piece.name, edge.name)
 
 
+@pytest.mark.parametrize(
+    ("degrees", "times"), [(60, 2.0), (90, 1.4142), (120, 1.1547), (150, 1.0353)]
+)
+def test_a_corner_reaches_as_far_out_as_two_allowances_crossing_do(degrees, times):
+    # Plain trigonometry: where two lines at a distance a cross at a corner of an angle phi they
+    # are a / sin(phi / 2) from it.
+    half = math.radians(degrees) / 2
+    spread = 400 * math.tan(half)
+    points = [complex(400, -spread), complex(400, spread), 0j]
+    ring = outline_with(sides_of(points, [10.0, 10.0, 10.0]))
+    assert max(-p.real for p in ring) == pytest.approx(10.0 * times, abs=1e-3)
+
+
+@pytest.mark.parametrize("degrees", [30, 45, 55])
+def test_a_sharper_corner_is_blunted(degrees):
+    spread = 400 * math.tan(math.radians(degrees) / 2)
+    ring = outline_with(sides_of([complex(400, -spread), complex(400, spread), 0j], [10.0] * 3))
+    sharp = 10.0 / math.sin(math.radians(degrees) / 2)
+    out = max(-p.real for p in ring)
+    assert 10.0 <= out <= MITRE * 10.0 + 1e-6 < sharp
+
+
 def test_the_waist_may_have_its_own_allowance_on_one_piece_only():
     own = Allowances().with_own("waist", 25.0, "front")
     pattern = bodice()

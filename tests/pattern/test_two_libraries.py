@@ -1,0 +1,164 @@
+"""Outlines measured by two general-purpose libraries that know nothing of patterns.
+
+Lengths: svgpathtools and fontTools. Areas: fontTools (Green's theorem on the curves) and Shapely
+(many chords). Lines moved all along: svgpathtools (its own normals) and Shapely (its offset).
+Allowances: Shapely's distance and offset, and ezdxf's offset.
+"""
+
+import warnings
+from functools import cache
+
+import pytest
+import shapely
+from ezdxf.math import area as polygon_area
+from ezdxf.math import offset_vertices_2d
+from fontTools.pens.areaPen import AreaPen
+from fontTools.pens.perimeterPen import PerimeterPen
+from irregular import SORTS, block
+
+from tracker.alterations.along_seams import AmountAt
+from tracker.alterations.engine import apply_step
+from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
+from tracker.alterations.kinds.take_in_a_seam import TakeIn
+from tracker.errors import TrackerError
+from tracker.geometry.curve import Curve
+from tracker.geometry.point import Point
+from tracker.output.allowance import Allowances, cutting_line
+from tracker.pattern.edge import Edge
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+
+
+def taken_in(pattern: Pattern) -> Pattern:
+    """The pattern with its first two-piece seam taken in unevenly: drawn lines, not drafted."""
+    seam = next(s for s in pattern.seams if not s.on_itself and len(s.first) == 1)
+    edge = pattern.edge_of(seam.first[0])
+    amounts = tuple(
+        AmountAt(corner=edge.start, distance_mm=share * edge.length, amount_mm=mm)
+        for share, mm in ((0.0, 0.0), (0.4, 7.0), (1.0, -5.0))
+    )
+    return apply_step(TakeIn(seam=seam.name, amounts=amounts), pattern, "one").pattern
+
+
+@cache
+def patterns() -> dict[str, Pattern]:
+    found = {f"{sort} {n}": block(sort, n) for sort in SORTS for n in range(3)}
+    return found | {f"{name}, taken in": taken_in(p) for name, p in found.items()}
+
+
+every = pytest.mark.parametrize(
+    "name", [f"{sort} {n}{how}" for sort in SORTS for n in range(3) for how in ("", ", taken in")]
+)
+
+
+def xy(point: Point) -> tuple[float, float]:
+    return point.real, point.imag
+
+
+def theirs(curve: Curve) -> "list[object]":
+    """The line as svgpathtools has it."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        from svgpathtools import CubicBezier, Line
+
+    return [Line(*s) if len(s) == 2 else CubicBezier(*s) for s in curve.segments]
+
+
+def draw(curves: tuple[Curve, ...], pen: object, closed: bool) -> None:
+    """Draw lines that follow on one another with a fontTools pen."""
+    pen.moveTo(xy(curves[0].start))
+    for curve in curves:
+        for run in curve.runs:
+            (pen.lineTo if len(run) == 1 else pen.curveTo)(*map(xy, run))
+    (pen.closePath if closed else pen.endPath)()
+
+
+@every
+def test_edges_are_as_long_as_two_libraries_say(name: str) -> None:
+    for piece in patterns()[name].pieces:
+        for edge in piece.edges:
+            one = sum(s.length(error=1e-9) for part in edge.drawn for s in theirs(part))
+            assert edge.length == pytest.approx(one, abs=1e-5), (piece.label, edge.name)
+            two = 0.0
+            for part in edge.drawn:
+                pen = PerimeterPen(tolerance=1e-6)
+                draw((part,), pen, closed=False)
+                two += pen.value
+            assert edge.length == pytest.approx(two, abs=1e-3), (piece.label, edge.name)
+
+
+@every
+def test_pieces_have_the_area_two_libraries_find(name: str) -> None:
+    for piece in patterns()[name].pieces:
+        pen = AreaPen()
+        draw(piece.ring, pen, closed=True)
+        assert piece.area_mm2 == pytest.approx(pen.value, abs=1e-3), piece.label
+        chords = [p for curve in piece.ring for p in curve.flattened(1e-4)[:-1]]
+        shape = shapely.Polygon([xy(p) for p in chords])
+        assert piece.area_mm2 == pytest.approx(shape.area, abs=0.5), piece.label
+        # And as many square millimetres as its chords have by the surveyor's formula.
+        assert shape.area == pytest.approx(abs(polygon_area([xy(p) for p in chords])), abs=1e-3)
+
+
+def plain_edges(pattern: Pattern) -> list[tuple[Piece, Edge]]:
+    return [
+        (piece, edge)
+        for piece in pattern.pieces
+        for edge in piece.edges
+        if not edge.mouths and edge.length > 60 and edge.name not in (piece.fold, "cap")
+    ]
+
+
+@pytest.mark.parametrize("mm", [6.0, -9.0])
+@pytest.mark.parametrize("name", [f"{sort} {n}" for sort in SORTS[1:] for n in range(2)])
+def test_an_edge_moved_all_along_lies_where_two_libraries_put_it(name: str, mm: float) -> None:
+    pattern = patterns()[name]
+    tried = 0
+    for piece, edge in plain_edges(pattern)[::2]:
+        step = ReshapeEdge(
+            piece=piece.name, edge=edge.name,
+            amounts=(AmountAt(corner=edge.start, distance_mm=0.0, amount_mm=mm),),
+        )  # fmt: skip
+        try:
+            moved = apply_step(step, pattern, "one").pattern.piece(*piece.key).edge(*edge.key)
+        except TrackerError:  # the test is of lines that can be drawn
+            continue
+        tried += 1
+        (line,), (old,) = moved.drawn, edge.drawn
+        drawn = shapely.LineString([xy(p) for p in line.flattened(0.002)])
+        # svgpathtools: a point and its own normal, to the right; the piece lies to the left.
+        spots = [
+            xy(segment.point(k / 8) - segment.normal(k / 8) * mm)
+            for segment in theirs(old)
+            for k in range(1, 8)
+        ]
+        assert furthest_off(drawn, spots) < 0.05, (piece.label, edge.name)
+        # Shapely: the offset of the chords, to the left for what goes into the piece.
+        chords = shapely.LineString([xy(p) for p in old.flattened(0.002)])
+        offset = shapely.offset_curve(chords, mm, join_style="mitre", quad_segs=64)
+        spots = [tuple(p) for p in shapely.get_coordinates(shapely.segmentize(offset, 2.0))]
+        assert furthest_off(drawn, spots) < 0.06, (piece.label, edge.name)
+    assert tried > 1
+
+
+def furthest_off(line: shapely.LineString, spots: list[tuple[float, float]]) -> float:
+    """How far the spots lie from a line, those beyond its trimmed ends left out."""
+    beside = [p for p in map(shapely.Point, spots) if 0.5 < line.project(p) < line.length - 0.5]
+    assert len(beside) > 3
+    return max(line.distance(p) for p in beside)
+
+
+@pytest.mark.parametrize("mm", [6.35, 15.0])
+@pytest.mark.parametrize("name", ["panelled bodice 0", "panelled bodice 1", "sleeved bodice 1"])
+def test_one_allowance_all_round_is_the_offset_of_two_libraries(name: str, mm: float) -> None:
+    plain = [p for p in patterns()[name].pieces if not (p.darts or p.fold)]
+    assert plain
+    for piece in plain:
+        cut = shapely.Polygon([xy(p) for p in cutting_line(piece, Allowances(seam_mm=mm))])
+        chords = [xy(p) for curve in piece.ring for p in curve.flattened(0.01)[:-1]]
+        mitred = shapely.Polygon(chords).buffer(mm, join_style="mitre", mitre_limit=2.0)
+        assert shapely.symmetric_difference(cut, mitred).area < 0.05, piece.label
+        other = shapely.Polygon(
+            [(v.x, v.y) for v in offset_vertices_2d(chords, -mm, closed=True)]
+        ).buffer(0)
+        assert shapely.symmetric_difference(cut, other).area < 0.3, piece.label
