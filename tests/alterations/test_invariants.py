@@ -11,7 +11,8 @@ examples. The kinds' own tests hold each kind to more; the sequences chain them.
 6. ``test_6_…``: taken in and let out by the same, the pattern is the same.
 7. ``test_7_…``: replay gives the stored curves, and any later edit shows.
 8. ``test_8_…``: the trace accounts for every millimetre of every old edge.
-9. ``test_9_…``: nothing a person entered is dropped when steps are withdrawn.
+9. ``test_9_…``: nothing a person entered is dropped when steps are withdrawn; that a corrected
+   measurement and a changed note are not either is held in ``tests/tasks``, in a real store.
 """
 
 import datetime as dt
