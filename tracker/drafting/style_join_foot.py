@@ -19,7 +19,9 @@ from tracker.pattern.trace import Fate, Stretch, Trace, edge_fates
 
 
 def true_foot(pattern: Pattern, seam: Seam, bottom: str) -> tuple[Pattern, Trace]:
-    """Take what one side is longer off its foot, and smooth the bottom edge across the seam.
+    """Take what one side is too long off its foot, and smooth the bottom edge across the seam.
+
+    The second side stays longer than the first by the ease that was planned.
 
     Args:
         pattern: the pattern.
@@ -30,7 +32,8 @@ def true_foot(pattern: Pattern, seam: Seam, bottom: str) -> tuple[Pattern, Trace
     old = [pattern.piece(r.piece, r.side) for r in runs]
     ends = [_end(p, r, bottom) for p, r in zip(old, runs, strict=True)]
     new = list(old)
-    over = ends[0].edge(old[0]).length - ends[1].edge(old[1]).length
+    one, other = (e.edge(p).length for p, e in zip(old, ends, strict=True))
+    over = one + seam.planned_ease_mm - other
     if abs(over) > NO_DIFFERENCE_MM:
         k = 0 if over > 0 else 1
         fresh = trimmed_at_foot(_rebased(old[k], ends[k].edge(old[k])), ends[k], abs(over))
