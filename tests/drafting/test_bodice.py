@@ -10,6 +10,8 @@ from tracker.body.body import Body
 from tracker.drafting.bodice import BodyCannotBeMet, Draft, draft_bodice
 from tracker.drafting.bodice_wants import BodiceChoices
 from tracker.pattern.checks import check
+from tracker.pattern.measure import around
+from tracker.units import in_inches, write_inches
 
 PUBLISHED = (*chart_bodies(), *posture_bodies())
 DEEP = os.environ.get("TRACKER_TESTS") == "deep"
@@ -103,3 +105,14 @@ def test_what_was_only_estimated_is_chosen_not_wanted() -> None:
     measured = draft_bodice(as_measured(body))
     assert "centre front length" in {row.name for row in measured.wanted}
     assert not any("estimated, not measured" in note for note in measured.notes)
+
+
+@pytest.mark.parametrize("one", chart_bodies()[:6], ids=lambda b: b.name)
+def test_what_the_sentence_tells_has_the_inches_the_tables_have(one: NamedBody) -> None:
+    """A sentence is kept in millimetres; told whole, its inches were often a sixteenth off."""
+    draft = draft_bodice(one.body)
+    told = in_inches(draft.sentence())
+    for piece in draft.pattern.pieces:
+        for dart in piece.darts:
+            assert f"{piece.name} {dart.name} {write_inches(dart.intake_mm)}" in told
+    assert f"neckline {write_inches(around(draft.pattern, 'neckline'))}" in told

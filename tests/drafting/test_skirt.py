@@ -242,7 +242,7 @@ def test_the_same_recipe_drafts_the_same_block() -> None:
 def test_the_sentence_says_what_was_drafted() -> None:
     sentence = draft_skirt(TEXTBOOK).sentence()
     assert "waist 680 mm and hip 940 mm, partly estimated" in sentence
-    assert "mm, two back darts of each 26 mm" in sentence
+    assert "mm, two back darts of each 25.6 mm" in sentence
 
 
 # ------------------------------------------------- published drafts, size 12

@@ -14,7 +14,7 @@ from tracker.body.vocabulary import BY_KEY, name_with_side
 from tracker.drafting.bodice_measured import Row
 from tracker.drafting.bodice_preference import Preference
 from tracker.pattern.pattern import Pattern
-from tracker.units import write_mm
+from tracker.units import write_tenths
 
 
 @dataclass(frozen=True)
@@ -101,8 +101,8 @@ def uneven_rows(body: Body, keys: Iterable[str], side: BodySide) -> Iterator[Row
             )
             yield note_row(
                 BY_KEY[key].name,
-                f"{BY_KEY[key].name} is {write_mm(body.value(key, 'right'))} right and "
-                f"{write_mm(body.value(key, 'left'))} left; {taken}, and one side is altered "
+                f"{BY_KEY[key].name} is {write_tenths(body.value(key, 'right'))} right and "
+                f"{write_tenths(body.value(key, 'left'))} left; {taken}, and one side is altered "
                 f"afterwards",
             )
 

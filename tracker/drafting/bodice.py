@@ -30,7 +30,7 @@ from tracker.drafting.bodice_wants import (
 from tracker.drafting.conflict import BodyCannotBeMet, refusal, refuse_contradictions
 from tracker.pattern.measure import around
 from tracker.pattern.pattern import Pattern
-from tracker.units import write_angle, write_mm
+from tracker.units import write_angle, write_tenths
 
 KIND = "draft bodice"
 FORMAT = 1
@@ -91,7 +91,7 @@ class Draft:
         """Say what was drafted, for people."""
         front, back = self.pattern.piece("front"), self.pattern.piece("back")
         darts = ", ".join(
-            f"{piece.name} {dart.name} {write_mm(dart.intake_mm)}"
+            f"{piece.name} {dart.name} {write_tenths(dart.intake_mm)}"
             for piece in (front, back)
             for dart in piece.darts
         )
@@ -99,12 +99,12 @@ class Draft:
         whose = "" if side == "both" else f", the wearer's {side} shoulder taken for both"
         guessed = ", partly estimated" if self.body.estimates else ""
         return (
-            f"Bodice block drafted from bust {write_mm(self.body.value('bust-girth'))} and waist "
-            f"{write_mm(self.body.value('waist-girth'))}{guessed}{whose}, with "
-            f"{write_mm(self.ease.mm('bust'))} ease at the bust and "
-            f"{write_mm(self.ease.mm('waist'))} at the waist: {darts}; armhole "
-            f"{write_mm(around(self.pattern, 'armhole') / 2)}, neckline "
-            f"{write_mm(around(self.pattern, 'neckline'))}."
+            f"Bodice block drafted from bust {write_tenths(self.body.value('bust-girth'))} and "
+            f"waist {write_tenths(self.body.value('waist-girth'))}{guessed}{whose}, with "
+            f"{write_tenths(self.ease.mm('bust'))} ease at the bust and "
+            f"{write_tenths(self.ease.mm('waist'))} at the waist: {darts}; armhole "
+            f"{write_tenths(around(self.pattern, 'armhole') / 2)}, neckline "
+            f"{write_tenths(around(self.pattern, 'neckline'))}."
         )
 
     def to_record(self) -> dict[str, Any]:
@@ -184,7 +184,7 @@ def _notes(body: Body, choices: BodiceChoices, solution: Solution) -> Iterator[R
     for key in used:
         if body.has(key) and body.is_uneven(key):
             right, left = body.value(key, "right"), body.value(key, "left")
-            write = write_angle if BY_KEY[key].unit == "deg" else write_mm
+            write = write_angle if BY_KEY[key].unit == "deg" else write_tenths
             taken = (
                 "their mean is drafted"
                 if choices.body_side == "both"

@@ -37,7 +37,7 @@ from tracker.drafting.skirt_wants import (
     missing_from,
     wants_of,
 )
-from tracker.units import write_mm
+from tracker.units import write_tenths
 
 KIND = "draft skirt"
 FORMAT = 1
@@ -81,15 +81,16 @@ class SkirtDraft(Account):
             noun = "dart" if count == 1 else "darts"
             darts.append(
                 f"{('one', 'two')[count - 1]} {piece.name} {noun}{each}"
-                f"{write_mm(piece.darts[0].intake_mm)}"
+                f"{write_tenths(piece.darts[0].intake_mm)}"
             )
         length = self.pattern.piece("back").edge("side").length
         return (
-            f"Straight skirt block drafted from waist {write_mm(self.body.value('waist-girth'))} "
-            f"and hip {write_mm(self.body.value('hip-girth'))}{guessed}, with "
-            f"{write_mm(self.ease.mm('waist'))} ease at the waist and "
-            f"{write_mm(self.ease.mm('hip'))} at the hip, {write_mm(length)} long down the side: "
-            f"{', '.join(darts)}."
+            f"Straight skirt block drafted from waist "
+            f"{write_tenths(self.body.value('waist-girth'))} and hip "
+            f"{write_tenths(self.body.value('hip-girth'))}{guessed}, with "
+            f"{write_tenths(self.ease.mm('waist'))} ease at the waist and "
+            f"{write_tenths(self.ease.mm('hip'))} at the hip, {write_tenths(length)} long down the "
+            f"side: {', '.join(darts)}."
         )
 
     def to_record(self) -> dict[str, Any]:

@@ -31,7 +31,7 @@ from tracker.drafting.torso_wants import (
     missing_from,
     torso_wants,
 )
-from tracker.units import write_mm
+from tracker.units import write_tenths
 
 KIND = "draft torso"
 FORMAT = 1
@@ -70,19 +70,19 @@ class TorsoDraft(Account):
         """Say what was drafted, for people."""
         guessed = ", partly estimated" if self.body.estimates else ""
         girths = ", ".join(
-            f"{line} {write_mm(self.body.value(f'{line}-girth'))}" for line in ("bust", "waist")
+            f"{line} {write_tenths(self.body.value(f'{line}-girth'))}" for line in ("bust", "waist")
         )
         ease = ", ".join(
-            f"{write_mm(self.ease.mm(line))} at the {line}" for line in ("bust", "waist", "hip")
+            f"{write_tenths(self.ease.mm(line))} at the {line}" for line in ("bust", "waist", "hip")
         )
         darts = ", ".join(
-            f"{piece.name} {dart.name} {write_mm(dart.intake_mm)}"
+            f"{piece.name} {dart.name} {write_tenths(dart.intake_mm)}"
             for piece in self.pattern.pieces
             for dart in piece.darts
         )
         return (
             f"Torso block drafted to the hip from {girths} and hip "
-            f"{write_mm(self.body.value('hip-girth'))}{guessed}, with ease of {ease}: {darts}."
+            f"{write_tenths(self.body.value('hip-girth'))}{guessed}, with ease of {ease}: {darts}."
         )
 
     def to_record(self) -> dict[str, Any]:

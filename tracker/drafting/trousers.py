@@ -24,6 +24,7 @@ from tracker.drafting.trousers_measured import trouser_rows
 from tracker.drafting.trousers_pattern import trouser_pattern
 from tracker.drafting.trousers_solve import solve_trousers
 from tracker.drafting.trousers_wants import (
+    EVEN_RULE,
     NEEDED,
     TO_ESTIMATE,
     NotTrousers,
@@ -32,12 +33,13 @@ from tracker.drafting.trousers_wants import (
     trouser_wants,
 )
 from tracker.pattern.measure import girth
-from tracker.units import write_mm
+from tracker.units import write_tenths
 
 KIND = "draft trousers"
 FORMAT = 1
-#: Rule 1 gave many fronts two darts and the back one, or none.
-RULE = 2
+#: Rule 1 gave many fronts two darts and the back one, or none. Rule 2 shaped the seat more by its
+#: slope than by darts, and let a measured crotch length bend the crotch in one place.
+RULE = EVEN_RULE
 
 USED = (*TO_ESTIMATE, "crotch-length", "outside-leg")
 
@@ -70,25 +72,25 @@ class TrouserDraft(Account):
         """Say what was drafted, for people."""
         guessed = ", partly estimated" if any(v.key in USED for v in self.body.estimates) else ""
         darts = ", ".join(
-            f"{piece.name} {dart.name} {write_mm(dart.intake_mm)}"
+            f"{piece.name} {dart.name} {write_tenths(dart.intake_mm)}"
             for piece in self.pattern.pieces
             for dart in piece.darts
         )
         lengths = " and ".join(
-            f"{write_mm(piece.edge('crotch').length)} {where}"
+            f"{write_tenths(piece.edge('crotch').length)} {where}"
             for piece, where in zip(self.pattern.pieces, ("in front", "behind"), strict=True)
         )
         return (
-            f"Trouser block drafted from waist {write_mm(self.body.value('waist-girth'))} and hip "
-            f"{write_mm(self.body.value('hip-girth'))}{guessed}, with "
-            f"{write_mm(self.ease.mm('waist'))} ease at the waist and "
-            f"{write_mm(self.ease.mm('hip'))} at the hip; crotch {lengths}, thigh "
-            f"{write_mm(girth(self.pattern, 'crotch line') / 2)}, {self._below()}; "
+            f"Trouser block drafted from waist {write_tenths(self.body.value('waist-girth'))} and "
+            f"hip {write_tenths(self.body.value('hip-girth'))}{guessed}, with "
+            f"{write_tenths(self.ease.mm('waist'))} ease at the waist and "
+            f"{write_tenths(self.ease.mm('hip'))} at the hip; crotch {lengths}, thigh "
+            f"{write_tenths(girth(self.pattern, 'crotch line') / 2)}, {self._below()}; "
             f"{darts or 'no darts'}."
         )
 
     def _below(self) -> str:
-        knee, hem = (write_mm(girth(self.pattern, line) / 2) for line in ("knee line", "hem"))
+        knee, hem = (write_tenths(girth(self.pattern, line) / 2) for line in ("knee line", "hem"))
         return f"knee {knee} and hem {hem}" if self.choices.hem_mm else f"knee and hem {knee}"
 
     def to_record(self) -> dict[str, Any]:

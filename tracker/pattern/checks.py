@@ -16,6 +16,7 @@ from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Run, Seam
 from tracker.pattern.walk import eased_between, side_lengths, stations
+from tracker.units import write_tenths
 
 #: Seams sewn together differ by no more than this from their planned ease. Paper patterns:
 #: 1/16 in (Threads, 10 patternwork skills, 2020).
@@ -143,7 +144,7 @@ def _notches(pattern: Pattern, book: Book) -> None:
             off = min(from_start, from_end, key=abs)
             book.tell(
                 "notches", f"{seam.name} seam, {a:.0f} mm along", off, SEAM_MM, "mm",
-                f"the notches of the {seam.name} seam at {a:.0f} and {b:.0f} mm do not meet: "
+                f"the notches of the {seam.name} seam at {a:.1f} and {b:.1f} mm do not meet: "
                 f"{abs(off):.1f} mm apart when it is walked",
                 "move one notch to meet its partner",
             )  # fmt: skip
@@ -278,8 +279,9 @@ def _ease(pattern: Pattern, body: Mapping[str, float], book: Book) -> None:
         off = finished - body[line] - plan[line]
         book.tell(
             "ease", line, off, EASE_MM, "mm",
-            f"{line}: finished {finished:.0f} mm on a body of {body[line]:.0f} mm leaves "
-            f"{finished - body[line]:.0f} mm of ease; {plan[line]:.0f} mm was planned",
+            f"{line}: finished {write_tenths(finished)} on a body of {write_tenths(body[line])} "
+            f"leaves {write_tenths(finished - body[line])} of ease; {write_tenths(plan[line])} was "
+            "planned",
             "take in or let out the side seams, or plan the ease anew if the fitting liked it so",
         )  # fmt: skip
 

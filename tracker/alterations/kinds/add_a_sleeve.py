@@ -20,7 +20,7 @@ from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.trace import Fate, Renamed, Stretch, Trace
-from tracker.units import write_mm
+from tracker.units import write_tenths
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -137,13 +137,14 @@ class AddSleeve(Kind):
             if self.side is BodySide.BOTH
             else f"Set-in sleeve on the wearer's {self.side} side only"
         )
-        dart = f"; elbow dart {write_mm(self.elbow_dart_mm)}" if self.elbow_dart_mm else ""
+        dart = f"; elbow dart {write_tenths(self.elbow_dart_mm)}" if self.elbow_dart_mm else ""
         return (
-            f"{who} for an upper arm of {write_mm(self.upper_arm_mm)}, "
-            f"elbow {write_mm(self.elbow_mm)}, wrist {write_mm(self.wrist_mm)} and arm length "
-            f"{write_mm(self.arm_length_mm)}, with {write_mm(self.upper_arm_ease_mm)}, "
-            f"{write_mm(self.elbow_ease_mm)} and {write_mm(self.wrist_ease_mm)} of ease round "
-            f"them; the cap {write_mm(self.cap_ease_mm)} longer than the armhole{dart}"
+            f"{who} for an upper arm of {write_tenths(self.upper_arm_mm)}, "
+            f"elbow {write_tenths(self.elbow_mm)}, wrist {write_tenths(self.wrist_mm)} and arm "
+            f"length {write_tenths(self.arm_length_mm)}, with "
+            f"{write_tenths(self.upper_arm_ease_mm)}, {write_tenths(self.elbow_ease_mm)} and "
+            f"{write_tenths(self.wrist_ease_mm)} of ease round them; the cap "
+            f"{write_tenths(self.cap_ease_mm)} longer than the armhole{dart}"
         )
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
@@ -193,10 +194,11 @@ def _notes(draft: SleeveDraft, armhole: Armhole) -> list[str]:
     who = "" if armhole.side is BodySide.BOTH else f"{armhole.side} "
     back, front = draft.eases
     return [
-        f"{who}armhole {write_mm(armhole.length_mm)}, cap "
-        f"{write_mm(armhole.length_mm + back + front)}: {write_mm(back)} eased in behind and "
-        f"{write_mm(front)} in front, between the notches and the shoulder, none below them",
-        f"{who}cap height {write_mm(draft.cap_height_mm)}, chosen",
+        f"{who}armhole {write_tenths(armhole.length_mm)}, cap "
+        f"{write_tenths(armhole.length_mm + back + front)}: {write_tenths(back)} eased in behind "
+        f"and {write_tenths(front)} in front, between the notches and the shoulder, none "
+        "below them",
+        f"{who}cap height {write_tenths(draft.cap_height_mm)}, chosen",
     ]
 
 
