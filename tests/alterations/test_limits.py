@@ -32,7 +32,7 @@ def asked() -> Iterator[tuple[str, float]]:
             step = kind.example().kind
         except NoExample:
             continue
-        if step.amount_mm is None:
+        if not step.amount_mm:
             continue
         for factor in HUGE:
             try:
@@ -51,7 +51,7 @@ def body_of(pattern: Pattern) -> dict[str, float]:
 
 def by(step: Kind, mm: float) -> Kind:
     """The same step with another amount, of the same sign."""
-    assert step.amount_mm is not None
+    assert step.amount_mm
     other = step.scaled(mm / abs(step.amount_mm))
     assert other is not None
     return other

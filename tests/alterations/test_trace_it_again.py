@@ -65,7 +65,7 @@ def test_a_facing_whose_neckline_was_lowered_is_out_of_date_and_the_repair_is_of
     longer = applied.pattern.piece("front").edge("neckline").length
     longer -= bodice().piece("front").edge("neckline").length
     assert f"since then the neckline of the front is {longer:.1f} mm longer" in said
-    assert "trace it again, piece=front facing" in said
+    assert "tracker style again --piece “front facing”" in said
     (finding,) = findings_of(applied.pattern)
     assert (finding.code, finding.place, finding.unit) == ("out of date", "the front facing", "mm")
     assert finding.figure == pytest.approx(10.0, abs=0.1)
@@ -115,7 +115,11 @@ def test_left_as_it_is_it_is_no_longer_out_of_date_until_the_next_change() -> No
 
 def test_a_facing_of_both_sides_is_out_of_date_when_one_side_changes_and_follows_as_one() -> None:
     # In front the piece is opened out: the neckline is faced right across the centre.
-    block = done(lowered(BodySide.RIGHT), faced()).pattern
+    off_the_centre = replace(
+        lowered(BodySide.RIGHT),
+        amounts=(AmountAt(corner="neck point", distance_mm=40.0, amount_mm=5.0),),
+    )
+    block = done(off_the_centre, faced()).pattern
     assert late(block) == ["front facing"]
     again = done(TraceAgain(piece="front facing"), block, "again").pattern
     (facing,) = (p for p in again.pieces if p.name == "front facing")

@@ -140,7 +140,7 @@ class _Limits:
         Rounded down to ``LIMIT_MM`` where it is not the whole amount, so that it can be had.
         """
         amount = self.kind.amount_mm
-        if amount is None or self.kind.scaled(1.0) is None:
+        if not amount or self.kind.scaled(1.0) is None:
             return None
         whole, reached, shares = abs(amount), 1.0, 8
         while reached * whole > LIMIT_MM:
@@ -161,7 +161,6 @@ class _Limits:
 
     def _last(self, good: Callable[[float], bool], low: float, high: float) -> float:
         """The last good share between a good one and a bad one."""
-        assert self.kind.amount_mm is not None
         while (high - low) * abs(self.kind.amount_mm) > _CLOSE_MM:
             middle = (low + high) / 2
             if good(middle):

@@ -5,7 +5,7 @@ A kind is one file under ``kinds``; nothing lists the kinds by hand.
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from functools import cache
 from typing import Any, ClassVar, Self
 
@@ -72,6 +72,10 @@ class Kind(ABC):
     family: ClassVar[str] = "alteration"
     #: One sentence for people who have not used it.
     help: ClassVar[str] = ""
+    #: The parameters its amount stands in: millimetres, or places each with ``amount_mm``.
+    amounts_in: ClassVar[tuple[str, ...]] = ()
+    #: Whether it has no opposite: its amounts are more than nothing.
+    one_way: ClassVar[bool] = False
     __pydantic_config__: ClassVar[Mapping[str, Any]] = {"extra": "forbid"}
 
     @classmethod
@@ -96,14 +100,18 @@ class Kind(ABC):
         """
 
     def scaled(self, factor: float) -> Self | None:
-        """Return the same with its amounts multiplied; nothing where there is no amount."""
-        del factor
-        return None
+        """Return the same with its amounts multiplied; nothing where there is no such step."""
+        if not self.amount_mm or (self.one_way and factor <= 0):
+            return None
+        return replace(self, **{f: _times(getattr(self, f), factor) for f in self.amounts_in})
 
     @property
-    def amount_mm(self) -> float | None:
-        """The amount a limit is told in, where there is one."""
-        return None
+    def amount_mm(self) -> float:
+        """The amount a limit is told in, the largest of several; 0 where there is none."""
+        amounts: list[float] = []
+        for value in (getattr(self, f) for f in self.amounts_in):
+            amounts += [a.amount_mm for a in value] if isinstance(value, tuple) else [value]
+        return max(amounts, key=abs, default=0.0)
 
     def parameters(self) -> dict[str, Any]:
         """Return the parameters as plain values."""
@@ -127,6 +135,12 @@ class Kind(ABC):
                 for e in fault.errors()
             )
             raise BadParameters(f"{cls.word}: {told}") from fault
+
+
+def _times(value: Any, factor: float) -> Any:
+    if isinstance(value, tuple):
+        return tuple(replace(place, amount_mm=place.amount_mm * factor) for place in value)
+    return value * factor
 
 
 def _plain(value: Any) -> Any:

@@ -137,7 +137,7 @@ def _in_words(taken: Taken, kind: Kind | None) -> _Mark:
     label = _whose(str(piece), kind) if piece else ", ".join(taken.effect.pieces) or "all"
     named = [parameters.get(word) for word in ("edge", "notch", "corner", "dart", "level", "seam")]
     where = ", ".join(str(word) for word in named if word)
-    amount = kind.amount_mm if kind is not None else None
+    amount = (kind.amount_mm or None) if kind else None
     return label, where, in_both(taken.sentence), amount
 
 

@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.bodyside import split_sides
@@ -49,6 +49,8 @@ class AddDart(Kind):
         "Add a dart from an edge, or a double-pointed one inside a piece; the width comes out "
         "of the edge as sewn."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("width_mm",)
+    one_way: ClassVar[bool] = True
 
     piece: str
     name: str
@@ -77,15 +79,6 @@ class AddDart(Kind):
                 f"its point would lie {self.toward_edge_mm - self.inward_mm:.0f} mm beyond the "
                 f"{self.edge}; a dart from the edge itself has no distance inwards"
             )
-
-    @property
-    def amount_mm(self) -> float:
-        """Its width."""
-        return self.width_mm
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same with another width."""
-        return replace(self, width_mm=self.width_mm * factor) if factor > 0 else None
 
     @classmethod
     def example(cls) -> Example:
@@ -121,6 +114,11 @@ class AddDart(Kind):
         del step_id  # the drawn edge becomes the base; nothing is displaced
         before, trace = pattern, Trace()
         if self.side in (BodySide.RIGHT, BodySide.LEFT):
+            if pattern.piece(self.piece, self.side).fold == self.edge:
+                raise PatternError(
+                    f"the {self.edge} of the {self.piece} is on the fold, and a dart from there is "
+                    "the same on both halves; let it be for both, or make the centre a seam first"
+                )
             split = split_sides(pattern, {self.piece})
             pattern, trace = split.pattern, split.trace
         if not pattern.piece(self.piece, self.side).edge(self.edge).parts:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.fold_kept import opened_at_the_fold
@@ -53,6 +53,7 @@ class BustVolume(Kind):
         "neckline, armhole and the side seam with its dart closed stay as they are; on a torso the "
         "hip too."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     by_mm: float
     piece: str = "front"
@@ -70,18 +71,9 @@ class BustVolume(Kind):
             raise PatternError(f"the centre stays straight; say “{Centre.SEAM}” or leave it")
 
     @property
-    def amount_mm(self) -> float:
-        """The whole amount."""
-        return self.by_mm
-
-    @property
     def half_mm(self) -> float:
         """What one half of the front gains."""
         return self.by_mm if self.side in ONE_SIDE else self.by_mm / 2
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same by another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @classmethod
     def example(cls) -> Example:

@@ -1,7 +1,7 @@
 """Change a dart: take in more or less with it, make it longer, move its point."""
 
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.kind import Applied, Example, Kind
@@ -42,6 +42,8 @@ class ChangeDart(Kind):
         "Make a dart deeper or shallower, longer or shorter, or move its point to one side; the "
         "edge it opens from is trued and its length as sewn follows."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("deeper_mm", "longer_mm", "across_mm")
+    one_way: ClassVar[bool] = True
 
     piece: str
     dart: str
@@ -64,23 +66,6 @@ class ChangeDart(Kind):
             )
         if self.stand_back_mm is not None and self.stand_back_mm < 0:
             raise PatternError("a dart is sewn to its pivot or short of it, never past it")
-
-    @property
-    def amount_mm(self) -> float | None:
-        """The largest of its amounts."""
-        amounts = (self.deeper_mm, self.longer_mm, self.across_mm)
-        return max(amounts, key=abs) if any(amounts) else None
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same by other amounts."""
-        if factor <= 0 or self.amount_mm is None:
-            return None
-        return replace(
-            self,
-            deeper_mm=self.deeper_mm * factor,
-            longer_mm=self.longer_mm * factor,
-            across_mm=self.across_mm * factor,
-        )
 
     @classmethod
     def example(cls) -> Example:
@@ -136,7 +121,7 @@ class ChangeDart(Kind):
             return self._inner_changed(piece, dart)
         if self.stand_back_mm is not None:
             dart = replace(dart, stand_back_mm=self.stand_back_mm)
-        if self.amount_mm is None:
+        if not self.amount_mm:
             _refuse_short(piece, dart, dart.leg_lengths[0])
             return Swung(piece.with_dart(dart))
         edge = piece.edge(str(dart.mouth), dart.side)

@@ -1,7 +1,7 @@
 """Change the crotch depth: every piece longer or shorter between the hip line and the crotch."""
 
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.across import cut_across, up_of
@@ -38,6 +38,7 @@ class CrotchDepth(Kind):
         "Make trousers longer or (with a negative amount) shorter between waist and crotch, front "
         "and back alike, for a longer or shorter rise; widths stay as they are."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     by_mm: float
     below_hip_mm: float = BELOW_HIP_MM
@@ -51,15 +52,6 @@ class CrotchDepth(Kind):
                 f"never on the {HIP_LINE} itself: cut {FROM_LINE_MM:.0f} mm below it at least, or "
                 "above it with a minus"
             )
-
-    @property
-    def amount_mm(self) -> float:
-        """By how much."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same by another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @classmethod
     def example(cls) -> Example:

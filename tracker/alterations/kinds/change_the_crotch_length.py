@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.across import cut_from
@@ -65,6 +65,7 @@ class CrotchLength(Kind):
         "inside-leg point for more or less room between the legs, or at the centre for a full or "
         "a flat seat, a full or a flat tummy. Inside legs stay equal."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("front_mm", "back_mm")
 
     front_mm: float = 0.0
     back_mm: float = 0.0
@@ -90,15 +91,6 @@ class CrotchLength(Kind):
                 "at the inside-leg point nothing is cut; say at=centre, or how far down the inside "
                 "leg it runs to nothing (nothing=250mm)"
             )
-
-    @property
-    def amount_mm(self) -> float:
-        """The larger of the two."""
-        return max(abs(self.front_mm), abs(self.back_mm))
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with both amounts multiplied."""
-        return replace(self, front_mm=self.front_mm * factor, back_mm=self.back_mm * factor)
 
     @classmethod
     def example(cls) -> Example:

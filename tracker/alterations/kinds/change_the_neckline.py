@@ -1,9 +1,9 @@
 """Make the neckline tighter or looser, with its collar."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
@@ -75,6 +75,7 @@ class ChangeNeckline(Kind):
         "Make the neckline tighter or looser by an amount round the whole neck, evenly or at named "
         "places; a collar sewn to it is made as much longer or shorter at its centre back."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     to: Neck
     by_mm: float
@@ -89,15 +90,6 @@ class ChangeNeckline(Kind):
             raise PatternError("every share is nothing; say where the neckline moves")
         if any(not 0 <= p.share <= 1 for p in self.places):
             raise PatternError("a share of the neckline's change lies between 0 and 1")
-
-    @property
-    def amount_mm(self) -> float:
-        """By how much."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @property
     def _longer(self) -> float:

@@ -1,9 +1,9 @@
 """Change the shoulder's length at the shoulder point."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
@@ -43,6 +43,7 @@ class ShoulderLength(Kind):
         "Make the shoulder longer or shorter at the shoulder point; the armhole is drawn again "
         "from there and its change is told."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     to: Length
     by_mm: float
@@ -55,15 +56,6 @@ class ShoulderLength(Kind):
             raise PatternError("by how much? Give how much longer or shorter the shoulder is to be")
         if self.blend_mm is not None and self.blend_mm < 20:
             raise PatternError("the armhole follows the shoulder point over 20 mm at least")
-
-    @property
-    def amount_mm(self) -> float:
-        """By how much."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @property
     def _longer(self) -> float:

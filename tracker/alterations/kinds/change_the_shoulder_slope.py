@@ -2,9 +2,9 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.adjusted import NotMet, adjusted
@@ -51,6 +51,7 @@ class ShoulderSlope(Kind):
         "neck point on front and back, and the underarm with it, so that the armhole keeps its "
         "size."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     to: Slope
     by_mm: float
@@ -61,15 +62,6 @@ class ShoulderSlope(Kind):
     def __post_init__(self) -> None:
         if self.by_mm == 0:
             raise PatternError("by how much? Give how far the shoulder point rises or drops")
-
-    @property
-    def amount_mm(self) -> float:
-        """How far the shoulder point goes."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @property
     def _up(self) -> float:

@@ -1,8 +1,8 @@
 """Make the upper arm of a sleeve fuller or narrower."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.cap import Cap, CapMove
@@ -52,6 +52,7 @@ class UpperArm(Kind):
         "at the elbow: the cap is drawn as long as it was, so it still fits the armhole and is "
         "lower on a fuller sleeve; the notches stay and the underarm seams stay equal."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     to: Room
     by_mm: float
@@ -67,15 +68,6 @@ class UpperArm(Kind):
                 "how far below the underarm point is it to nothing? Give more than nothing, or "
                 "leave it out for the elbow"
             )
-
-    @property
-    def amount_mm(self) -> float:
-        """By how much."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @classmethod
     def example(cls) -> Example:

@@ -1,9 +1,9 @@
 """Change the width across the back or the front, at its own line."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
@@ -47,6 +47,7 @@ class WidthAcross(Kind):
         "Make the width across the back or front larger or smaller by an amount at that line; the "
         "armhole is drawn again there, the shoulder point stays unless you say otherwise."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     line: str
     to: Width
@@ -57,15 +58,6 @@ class WidthAcross(Kind):
     def __post_init__(self) -> None:
         if self.by_mm == 0:
             raise PatternError("by how much? Give how much wider or narrower it is to be")
-
-    @property
-    def amount_mm(self) -> float:
-        """By how much."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @property
     def _each(self) -> float:

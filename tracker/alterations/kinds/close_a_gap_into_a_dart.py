@@ -1,8 +1,8 @@
 """Close a gaping edge and give its angle to a dart: a neckline that stands off."""
 
 import math
-from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from dataclasses import dataclass
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.kind import Applied, Example, Kind
@@ -42,6 +42,8 @@ class CloseGap(Kind):
         "Close a neckline or armhole that stands off the body in a wedge aimed at the bust point, "
         "and give the same angle to a dart that is there."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
+    one_way: ClassVar[bool] = True
 
     piece: str
     edge: str
@@ -54,15 +56,6 @@ class CloseGap(Kind):
     def __post_init__(self) -> None:
         if self.by_mm <= 0:
             raise PatternError("how wide is the gap? More than nothing")
-
-    @property
-    def amount_mm(self) -> float:
-        """How much is closed."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same by another amount."""
-        return replace(self, by_mm=self.by_mm * factor) if factor > 0 else None
 
     @classmethod
     def example(cls) -> Example:

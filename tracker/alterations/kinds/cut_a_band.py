@@ -2,7 +2,7 @@
 
 import itertools
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.kind import Example
@@ -42,6 +42,8 @@ class CutBand(Tracing):
         "Cut a straight band, for a waist, a hem or a wrist, to the sewn length of the edges it "
         "goes on, notched where their seams and centres meet it, with an overlap if it closes."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("width_mm",)
+    one_way: ClassVar[bool] = True
 
     edges: tuple[EdgeOf, ...]
     width_mm: float = 30.0
@@ -58,15 +60,6 @@ class CutBand(Tracing):
             raise PatternError("a band is wider than nothing, and overlaps by nothing or more")
         if self.overlap_on not in (BodySide.RIGHT, BodySide.LEFT):
             raise PatternError("the overlap goes on at the wearer's right or left end")
-
-    @property
-    def amount_mm(self) -> float:
-        """How wide."""
-        return self.width_mm
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same, narrower or wider."""
-        return replace(self, width_mm=self.width_mm * factor) if factor > 0 else None
 
     @classmethod
     def example(cls) -> Example:

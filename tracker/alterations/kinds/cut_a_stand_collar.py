@@ -2,7 +2,7 @@
 
 import itertools
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.kind import Example
@@ -39,6 +39,8 @@ class CutStandCollar(Tracing):
         "Cut a straight stand collar on the fold, as long as the neckline from centre to centre, "
         "notched at the shoulder, and sew it on; changing the neckline then carries it along."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("height_mm",)
+    one_way: ClassVar[bool] = True
 
     edges: tuple[EdgeOf, ...] = ()
     height_mm: float = 35.0
@@ -51,15 +53,6 @@ class CutStandCollar(Tracing):
             raise PatternError(
                 "a collar stands higher than nothing, and goes on by nothing or more"
             )
-
-    @property
-    def amount_mm(self) -> float:
-        """How high."""
-        return self.height_mm
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same, lower or higher."""
-        return replace(self, height_mm=self.height_mm * factor) if factor > 0 else None
 
     @classmethod
     def example(cls) -> Example:

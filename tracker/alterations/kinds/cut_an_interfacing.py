@@ -1,7 +1,7 @@
 """Cut an interfacing: a piece once more, as it is or a little smaller all round."""
 
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.copying import copied
@@ -28,6 +28,8 @@ class CutInterfacing(Tracing):
         "Copy a piece, such as a facing, a band or a collar, as its interfacing: the same, or "
         "smaller all round so that it stays out of the seams."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("smaller_mm",)
+    one_way: ClassVar[bool] = True
 
     piece: str
     smaller_mm: float = 0.0
@@ -36,15 +38,6 @@ class CutInterfacing(Tracing):
         super().__post_init__()
         if self.smaller_mm < 0:
             raise PatternError("an interfacing is as large as its piece, or smaller")
-
-    @property
-    def amount_mm(self) -> float | None:
-        """How much smaller."""
-        return self.smaller_mm or None
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same, smaller or larger."""
-        return replace(self, smaller_mm=self.smaller_mm * factor) if factor > 0 else None
 
     @classmethod
     def example(cls) -> Example:

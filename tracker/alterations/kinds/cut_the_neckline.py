@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.edge_ends import EdgeEnd, lengths_told, moved_end, within_the_piece
@@ -56,6 +56,7 @@ class CutNeckline(Kind):
         "centre back and along the shoulder: round, pointed or square. The shoulders still match; "
         "what is faced or sewn to the neckline follows by a step of its own."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("front_mm", "back_mm", "shoulder_mm")
 
     front_mm: float = 0.0
     back_mm: float = 0.0
@@ -75,20 +76,6 @@ class CutNeckline(Kind):
     def example(cls) -> Example:
         """A wide scoop."""
         return Example(examples.bodice(), cls(front_mm=60.0, back_mm=20.0, shoulder_mm=30.0))
-
-    @property
-    def amount_mm(self) -> float:
-        """The largest of the amounts."""
-        return max(self.front_mm, self.back_mm, self.shoulder_mm, key=abs)
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same with its amounts multiplied."""
-        if not self.amount_mm:
-            return None
-        return replace(
-            self, front_mm=self.front_mm * factor, back_mm=self.back_mm * factor,
-            shoulder_mm=self.shoulder_mm * factor,
-        )  # fmt: skip
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Neckline 60 mm lower at the centre front, 30 mm wider at each shoulder …"."""

@@ -1,14 +1,23 @@
 """Flare or peg a hem: slash and spread from it evenly, darts closed into the flare."""
 
+import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any, ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.across import names_listed
 from tracker.alterations.adjusted import adjusted
-from tracker.alterations.flaring import closed_into, place_of_dart, slashed_evenly, upper_edge
+from tracker.alterations.down_to_hem import SeamDown, seams_down
+from tracker.alterations.flared_at_seams import MOST_RAD, flared
+from tracker.alterations.flaring import (
+    closed_into,
+    has_one_above,
+    place_of_dart,
+    slashed_evenly,
+    upper_edge,
+)
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.lower_edges import edges_called
 from tracker.alterations.told import applied, mm, on_paper
@@ -19,6 +28,8 @@ from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import PieceKey
 from tracker.pattern.trace import Trace
 
+#: A hem is as long as wanted to this.
+_MET_MM = 1e-3
 #: More slashes than this in half a piece are no better than a circle.
 MOST_SLASHES = 9
 
@@ -42,6 +53,9 @@ class FlareOrPeg(Kind):
         close: darts that are closed; the flare opens below their points. What they give counts.
         edge: the hem's name.
         pieces: which pieces; none named means all of the shell that have it.
+        from_line: where pieces have no one edge above to hinge on (a dress without a seam at the
+            waist) the hem is flared at the seams instead, from this line down: the hip line if
+            none is named, or the waist line.
     """
 
     word: ClassVar[str] = "flare or peg a hem"
@@ -49,8 +63,10 @@ class FlareOrPeg(Kind):
     help: ClassVar[str] = (
         "Slash pieces from the hem to the edge above at even distances and spread them (or, for a "
         "pegged hem, overlap them): the hem changes by an amount all round, the waist not at all. "
-        "Darts may be closed into the flare."
+        "Darts may be closed into the flare. A dress without a waist seam is flared at its seams."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
+    one_way: ClassVar[bool] = True
 
     to: Flare = Flare.FLARE
     by_mm: float = 0.0
@@ -58,6 +74,7 @@ class FlareOrPeg(Kind):
     close: tuple[str, ...] = ()
     edge: str = "hem"
     pieces: tuple[str, ...] = ()
+    from_line: str = ""
 
     def __post_init__(self) -> None:
         if not 1 <= self.slashes <= MOST_SLASHES:
@@ -74,32 +91,46 @@ class FlareOrPeg(Kind):
         """Read parameters back; pieces may be one text: "back, front"."""
         return super().from_parameters(names_listed(parameters))
 
+    def parameters(self) -> dict[str, Any]:
+        """Return the parameters as plain values; without a line, as ever recorded."""
+        plain = super().parameters()
+        if not self.from_line:
+            del plain["from_line"]
+        return plain
+
     @classmethod
     def example(cls) -> Example:
         """A straight skirt made an A-line."""
         return Example(examples.skirt(), cls(by_mm=480.0, slashes=2, close=("waist dart",)))
-
-    @property
-    def amount_mm(self) -> float | None:
-        """By how much."""
-        return self.by_mm or None
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same with another amount."""
-        return replace(self, by_mm=self.by_mm * factor) if factor > 0 and self.by_mm else None
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Hem flared by 300 mm all round, slashed at 3 places of each half of …"."""
         names = list(dict.fromkeys(n for n, _ in self._keys(pattern)))
         word = "flared" if self.to == Flare.FLARE else "pegged"
         told = f"{self.edge.capitalize()} {word}"
-        if self.by_mm:
+        at_seams = self._at_seams(pattern, self._keys(pattern))
+        if self.by_mm and at_seams:
+            told += f" by {mm(self.by_mm)} all round at the seams, from the {at_seams[0]} down,"
+        elif self.by_mm:
             count = f"{self.slashes} {'place' if self.slashes == 1 else 'places'}"
             told += f" by {mm(self.by_mm)} all round, slashed at {count} of each half"
         told += f" of the {' and '.join(names)}"
         if self.close:
             told += f"; the {' and the '.join(self.close)} closed into the flare"
-        return f"{told}; the edge above keeps its length"
+        return told if at_seams else f"{told}; the edge above keeps its length"
+
+    def _at_seams(
+        self, pattern: Pattern, keys: list[PieceKey]
+    ) -> tuple[str, tuple[SeamDown, ...]] | None:
+        """The line and the seams it is flared at, where slashes have no one edge to hinge on."""
+        pieces = [pattern.piece(*k) for k in keys]
+        if not all(p.has_outline for p in pieces):
+            return None
+        if not self.from_line and all(
+            has_one_above(p, e) for p in pieces for e in p.edges if e.name == self.edge
+        ):
+            return None
+        return seams_down(pattern, keys, self.edge, self.from_line)
 
     def _keys(self, pattern: Pattern) -> list[PieceKey]:
         wanted = {pattern.piece(n, None).name for n in self.pieces}
@@ -129,6 +160,14 @@ class FlareOrPeg(Kind):
             )
         if not self.by_mm or (self.to == Flare.FLARE and rest < 0.5):
             return self._told(before, start, trace, keys, notes)
+        at_seams = self._at_seams(pattern, keys)
+        if at_seams:
+            line, seams = at_seams
+            new, moved = self._bent(start, keys, seams, rest)
+            names = " and ".join(s.seam for s in seams)
+            way = "bent out" if rest > 0 else "bent in"
+            notes.append(f"the {names} seams {way} from the {line} down, both sides alike")
+            return self._told(before, new, trace.then(moved), keys, notes)
         goal = self._round(pattern, keys) + wanted
 
         def drawn(amounts: Sequence[float]) -> tuple[Pattern, Trace]:
@@ -153,6 +192,34 @@ class FlareOrPeg(Kind):
                 f"{'put in' if share > 0 else 'taken out'} at each of {self.slashes} slashes"
             )
         return self._told(before, new, trace.then(moved), keys, notes)
+
+    def _bent(
+        self, pattern: Pattern, keys: list[PieceKey], seams: tuple[SeamDown, ...], by_mm: float
+    ) -> tuple[Pattern, Trace]:
+        """Bend the seams until the hem is as long as wanted."""
+        goal = self._round(pattern, keys) + by_mm
+        sign = 1 if by_mm > 0 else -1
+        low, high = 0.0, math.radians(1)
+        drawn = flared(pattern, seams, self.edge, sign * high)
+        start, gives = self._round(pattern, keys), 0.0
+        while (self._round(drawn[0], keys) - goal) * sign < 0:
+            gives = max(gives, (self._round(drawn[0], keys) - start) * sign)
+            low, high = high, high * 1.6
+            if high > MOST_RAD:
+                raise PatternError(
+                    f"bent at its seams the {self.edge} changes by at most about {gives:.0f} mm "
+                    f"there, not {abs(by_mm):.0f}; flare it from a higher line, or part it at the "
+                    "waist first"
+                )
+            drawn = flared(pattern, seams, self.edge, sign * high)
+        for _ in range(60):
+            turn = (low + high) / 2
+            drawn = flared(pattern, seams, self.edge, sign * turn)
+            off = (self._round(drawn[0], keys) - goal) * sign
+            if abs(off) < _MET_MM:
+                break
+            low, high = (low, turn) if off > 0 else (turn, high)
+        return drawn
 
     def _told(
         self, before: Pattern, new: Pattern, trace: Trace, keys: list[PieceKey], notes: list[str]

@@ -1,7 +1,7 @@
 """Lengthen or shorten every piece by the same, at a height above or below a line."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any, ClassVar, Self
 
 from tracker.alterations import examples
@@ -13,10 +13,13 @@ from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, parted, wh
 from tracker.errors import nearest_names
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError, UnknownName
+from tracker.pattern.measure import level_length
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.trace import Fate, Trace
 
+#: Widths at material lines stay to this, or it is told, millimetres.
+WIDTH_MM = 0.05
 #: Nearer to the line itself nothing is cut: the line has to stay where it is shaped.
 FROM_LINE_MM = 10.0
 
@@ -37,10 +40,13 @@ class Lengthen(Kind):
     """
 
     word: ClassVar[str] = "lengthen or shorten"
+    #: Rule 3 keeps the widths at material lines, which rule 2 drew the edges smooth across.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Make every piece longer (or, with a negative amount, shorter) by the same, at a height "
         "above or below the bust, waist or hip line; widths stay as they are."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     line: str
     above_mm: float
@@ -62,15 +68,6 @@ class Lengthen(Kind):
     def from_parameters(cls, parameters: Mapping[str, Any]) -> Self:
         """Read parameters back; pieces may be one text: "back, front"."""
         return super().from_parameters(names_listed(parameters))
-
-    @property
-    def amount_mm(self) -> float:
-        """By how much."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same by another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @classmethod
     def example(cls) -> Example:
@@ -125,12 +122,13 @@ class Lengthen(Kind):
         for piece in self._meant(pattern, names):
             at = cut_across(piece, self.line, self.above_mm)
             left, right = self._amounts(pattern, piece, at)
-            done = slashed(piece, at.left, at.right, left, right, at.beside(True))
+            done = slashed(piece, at.left, at.right, left, right, at.beside(True), widths_stay=True)
             pattern = pattern.with_pieces(done.piece)
             fates.extend(done.fates)
         pattern, moved = notches_met(split.pattern, pattern)
         trace = split.trace.then(Trace(tuple(fates)))
-        return applied(before, pattern, trace, notches=moved)
+        told = _widths_changed(split.pattern, pattern)
+        return applied(before, pattern, trace, notches=moved, notes=told)
 
     def _meant(self, pattern: Pattern, names: list[str]) -> Iterable[Piece]:
         for piece in pattern.pieces:
@@ -157,6 +155,20 @@ class Lengthen(Kind):
                 "each end"
             )
         return (self.by_mm, 0.0) if left else (0.0, self.by_mm)
+
+
+def _widths_changed(before: Pattern, after: Pattern) -> Iterable[str]:
+    """Say where a piece could not keep its width at a material line: one that leans, mostly."""
+    for old in before.pieces:
+        new = after.piece(*old.key)
+        for one, other in zip(old.levels, new.levels, strict=True):
+            by = level_length(new, other) - level_length(old, one) if new is not old else 0.0
+            if abs(by) > WIDTH_MM:
+                yield (
+                    f"the {one.name} of the {old.label} {mm(abs(by))} "
+                    f"{'longer' if by > 0 else 'shorter'}: the cut runs across it or right beside "
+                    "it; cut further away to keep the width there"
+                )
 
 
 __all__ = ["Lengthen"]

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt
@@ -61,6 +61,8 @@ class MakeSleeveless(Kind):
         "Take the sleeves off a bodice, and cut its armhole closer: the underarm raised, the side "
         "taken in there and the shoulder shortened by amounts you may choose."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("raised_mm", "side_in_mm", "shoulder_mm")
+    one_way: ClassVar[bool] = True
 
     raised_mm: float = RAISED_MM
     side_in_mm: float = SIDE_IN_MM
@@ -73,22 +75,6 @@ class MakeSleeveless(Kind):
                 "a sleeveless armhole is cut closer, so its amounts are nothing or more; to lower "
                 "the underarm or widen the side, alter it afterwards"
             )
-
-    @property
-    def amount_mm(self) -> float:
-        """The largest of the amounts."""
-        return max(self.raised_mm, self.side_in_mm, self.shoulder_mm)
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same with every amount multiplied."""
-        if factor < 0 or not self.amount_mm:
-            return None
-        return replace(
-            self,
-            raised_mm=self.raised_mm * factor,
-            side_in_mm=self.side_in_mm * factor,
-            shoulder_mm=self.shoulder_mm * factor,
-        )
 
     @classmethod
     def example(cls) -> Example:

@@ -2,7 +2,7 @@
 
 import cmath
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.kind import Applied, Example, Kind
@@ -41,6 +41,8 @@ class MoveDart(Kind):
         "It takes in as much as before and the edge as sewn stays as long; darts of the same "
         "point follow with theirs."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
+    one_way: ClassVar[bool] = True
 
     piece: str
     dart: str
@@ -54,15 +56,6 @@ class MoveDart(Kind):
                 "how far? More than nothing, and towards which corner; for the other way name "
                 "the other corner"
             )
-
-    @property
-    def amount_mm(self) -> float:
-        """How far."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same by another amount."""
-        return replace(self, by_mm=self.by_mm * factor) if factor > 0 else None
 
     @classmethod
     def example(cls) -> Example:

@@ -1,7 +1,7 @@
 """Move a notch, its partner with it unless told otherwise."""
 
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.effect import effect_between
@@ -33,21 +33,13 @@ class MoveNotch(Kind):
     help: ClassVar[str] = (
         "Move a notch along its seam; the notch it meets goes along unless you say not."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     piece: str
     notch: str
     by_mm: float
     side: BodySide = BodySide.BOTH
     partner: bool = True
-
-    @property
-    def amount_mm(self) -> float:
-        """How far."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with another distance."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @classmethod
     def example(cls) -> Example:

@@ -1,7 +1,7 @@
 """Move the inside-leg point in or out, front and back apart, or lower or raise it."""
 
-from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from dataclasses import dataclass
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.crotch import Fork, forks, leg_mm, leg_words
@@ -34,6 +34,7 @@ class MoveInsideLegPoint(Kind):
         "front and back apart, for more or less room at the thigh; or lower or raise it. Inside "
         "legs stay equal, and run out to nothing above the knee."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("front_mm", "back_mm", "lower_mm")
 
     front_mm: float = 0.0
     back_mm: float = 0.0
@@ -49,20 +50,6 @@ class MoveInsideLegPoint(Kind):
             )
         if self.nothing_mm < 0:
             raise PatternError("a distance down the inside leg is not negative")
-
-    @property
-    def amount_mm(self) -> float:
-        """The largest amount."""
-        return max(abs(self.front_mm), abs(self.back_mm), abs(self.lower_mm))
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with every amount multiplied."""
-        return replace(
-            self,
-            front_mm=self.front_mm * factor,
-            back_mm=self.back_mm * factor,
-            lower_mm=self.lower_mm * factor,
-        )
 
     @classmethod
     def example(cls) -> Example:

@@ -1,8 +1,8 @@
 """Raise or lower a waist or hem evenly."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.kind import Applied, Example, Kind
@@ -46,6 +46,7 @@ class RaiseEdge(Kind):
     help: ClassVar[str] = (
         "Raise or lower a waist or hem by the same amount all round, on every piece that has it."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     to: Height
     by_mm: float
@@ -55,15 +56,6 @@ class RaiseEdge(Kind):
     def __post_init__(self) -> None:
         if self.by_mm == 0:
             raise PatternError("by how much? Give how far the edge is raised or lowered")
-
-    @property
-    def amount_mm(self) -> float:
-        """By how much."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @property
     def _up(self) -> float:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.kind import Applied, Example, Kind
@@ -49,6 +49,7 @@ class RaiseArmhole(Kind):
         "Raise or lower an armhole under the arm, on front and back alike: the shoulder and the "
         "armhole above its lowest notches stay, and what the sleeve's cap needs is told."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     to: Height
     by_mm: float
@@ -57,15 +58,6 @@ class RaiseArmhole(Kind):
     def __post_init__(self) -> None:
         if self.by_mm == 0:
             raise PatternError("by how much? Give how far the underarm is raised or lowered")
-
-    @property
-    def amount_mm(self) -> float:
-        """By how much."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @classmethod
     def example(cls) -> Example:

@@ -1,8 +1,8 @@
 """Raise or lower the cap of a sleeve."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.cap import Cap, CapMove
@@ -50,6 +50,7 @@ class RaiseCap(Kind):
         "Raise or lower the top of a sleeve's cap, and keep the upper arm as wide as it is (the "
         "cap's ease changes and is told) or the cap as long as it is (the width follows)."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     to: Height
     by_mm: float
@@ -65,15 +66,6 @@ class RaiseCap(Kind):
                 "with the width kept the underarm seam does not move, so there is no place for it "
                 "to be to nothing; leave that out"
             )
-
-    @property
-    def amount_mm(self) -> float:
-        """By how much."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @classmethod
     def example(cls) -> Example:

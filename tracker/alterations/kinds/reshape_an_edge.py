@@ -1,7 +1,7 @@
 """Reshape an edge of one piece."""
 
-from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from dataclasses import dataclass
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt
@@ -40,6 +40,7 @@ class ReshapeEdge(Kind):
         "Move one edge of one piece in (or, with a negative amount, out) at one or more places; "
         "what it is sewn to is left as it is, and the difference is told."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("amounts",)
 
     piece: str
     edge: str
@@ -49,18 +50,6 @@ class ReshapeEdge(Kind):
     def __post_init__(self) -> None:
         if not any(a.amount_mm for a in self.amounts):
             raise PatternError("how much, and where? Give an amount that is not nothing")
-
-    @property
-    def amount_mm(self) -> float:
-        """The largest amount."""
-        return max((a.amount_mm for a in self.amounts), key=abs)
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with every amount multiplied."""
-        return replace(
-            self,
-            amounts=tuple(replace(a, amount_mm=a.amount_mm * factor) for a in self.amounts),
-        )
 
     @classmethod
     def example(cls) -> Example:

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
@@ -47,6 +47,7 @@ class ShapeLeg(Kind):
         "both by different amounts; inside leg and side move alike, to nothing at the crotch line, "
         "and the crease stays in the middle."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("knee_mm", "hem_mm")
 
     knee_mm: float = 0.0
     hem_mm: float = 0.0
@@ -58,15 +59,6 @@ class ShapeLeg(Kind):
                 "by how much? Give how much wider each leg is at the knee, at the hem, or both "
                 "(knee=-2cm hem=-6cm)"
             )
-
-    @property
-    def amount_mm(self) -> float:
-        """The larger amount."""
-        return max(abs(self.knee_mm), abs(self.hem_mm))
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with both amounts multiplied."""
-        return replace(self, knee_mm=self.knee_mm * factor, hem_mm=self.hem_mm * factor)
 
     @classmethod
     def example(cls) -> Example:

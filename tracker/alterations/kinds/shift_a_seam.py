@@ -1,8 +1,8 @@
 """Shift a seam: what one piece loses the other gains. A forward shoulder is one."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from dataclasses import dataclass
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt, seams_meant
@@ -33,6 +33,7 @@ class ShiftSeam(Kind):
         "no girth changes. A forward shoulder is the shoulder seam shifted towards the front at "
         "the shoulder point, to nothing at the neck."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("amounts",)
 
     seam: str
     towards: str
@@ -42,18 +43,6 @@ class ShiftSeam(Kind):
     def __post_init__(self) -> None:
         if not any(a.amount_mm for a in self.amounts):
             raise PatternError("how much, and where? Give an amount that is not nothing")
-
-    @property
-    def amount_mm(self) -> float:
-        """The largest amount."""
-        return max((a.amount_mm for a in self.amounts), key=abs)
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with every amount multiplied."""
-        return replace(
-            self,
-            amounts=tuple(replace(a, amount_mm=a.amount_mm * factor) for a in self.amounts),
-        )
 
     @classmethod
     def example(cls) -> Example:

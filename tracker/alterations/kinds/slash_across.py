@@ -1,7 +1,7 @@
 """Slash across several pieces: one cut over their seams, opened or closed evenly along it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any, ClassVar, Self
 
 from tracker.alterations import examples
@@ -39,6 +39,7 @@ class SlashAcross(Kind):
         "Open (or, with negative amounts, close) one cut that runs over several pieces and their "
         "seams, with an amount at each end and evenly between; what matched still matches."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("first_mm", "last_mm")
 
     pieces: tuple[str, ...]
     line: str
@@ -63,15 +64,6 @@ class SlashAcross(Kind):
     def from_parameters(cls, parameters: Mapping[str, Any]) -> Self:
         """Read parameters back; pieces may be one text: "back, front"."""
         return super().from_parameters(names_listed(parameters))
-
-    @property
-    def amount_mm(self) -> float:
-        """The larger amount."""
-        return max(self.first_mm, self.last_mm, key=abs)
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with both amounts multiplied."""
-        return replace(self, first_mm=self.first_mm * factor, last_mm=self.last_mm * factor)
 
     @classmethod
     def example(cls) -> Example:

@@ -1,10 +1,12 @@
 """Slash and spread: cut a piece from a mouth to a hinge, and open it there."""
 
-from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from dataclasses import dataclass
+from typing import ClassVar
 
 from tracker.alterations import examples
+from tracker.alterations.fold_kept import opened_at_the_fold
 from tracker.alterations.kind import Applied, Example, Kind
+from tracker.alterations.opened_out import as_a_pair, centre_line, halves_of
 from tracker.alterations.shaping import spot
 from tracker.alterations.slash import CutAt
 from tracker.alterations.slashing import Centre, piece_cut
@@ -13,7 +15,7 @@ from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
-from tracker.pattern.trace import Trace
+from tracker.pattern.trace import Renamed, Trace
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,6 +42,8 @@ class SlashAndSpread(Kind):
         "Cut a piece from one edge to another and open it at the first like a hinge: for a round "
         "back from the centre back at the blades to the armhole."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
+    one_way: ClassVar[bool] = True
 
     piece: str
     mouth_edge: str
@@ -61,15 +65,6 @@ class SlashAndSpread(Kind):
     def __post_init__(self) -> None:
         if self.by_mm <= 0:
             raise PatternError(f"by how much? More than nothing; {self._instead}")
-
-    @property
-    def amount_mm(self) -> float:
-        """How far the mouth opens or closes."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same by another amount."""
-        return replace(self, by_mm=self.by_mm * factor) if factor > 0 else None
 
     @classmethod
     def example(cls) -> Example:
@@ -107,17 +102,16 @@ class SlashAndSpread(Kind):
         del step_id  # what was drawn becomes the base; nothing is displaced
         before = pattern
         known = pattern.piece(self.piece, self.side)
+        opened = Trace()
+        if self.side in ONE_SIDE:
+            pattern, opened = self._for_one_side(pattern, known)
+            known = pattern.piece(self.piece, self.side)
         for edge in (self.mouth_edge, self.hinge_edge):
             known.edge(edge)
         if not known.has_outline:
             return on_paper(before, self.sentence(before))
-        if self.side in ONE_SIDE and known.fold in (self.mouth_edge, self.hinge_edge):
-            raise PatternError(
-                f"the {known.fold} of the {self.piece} is on the fold and is cut for both sides; a "
-                "cut for one side only goes from one side of the piece to the other"
-            )
         split = parted(pattern, {self.piece}, self.side)
-        pattern, trace, leaves = split.pattern, split.trace, []
+        pattern, trace, leaves = split.pattern, opened.then(split.trace), []
         places = edges_meant(pattern, self.piece, self.mouth_edge, self.side)
         for piece_key, side in [(p.key, e.side) for p, e in places]:
             piece = pattern.piece(*piece_key)
@@ -125,6 +119,39 @@ class SlashAndSpread(Kind):
             trace = trace.then(cut)
             leaves += told
         return applied(before, pattern, trace, leaves=leaves)
+
+    def _for_one_side(self, pattern: Pattern, piece: Piece) -> tuple[Pattern, Trace]:
+        """A piece whose two halves have one centre, made a pair where the hinge is there.
+
+        Raises:
+            PatternError: the mouth is there, or the centre is to stay as it is.
+        """
+        if not piece.has_outline:
+            return pattern, Trace()
+        across = piece.side is BodySide.CENTRE and any(
+            v.side is BodySide.CENTRE and v.name in (self.mouth_edge, self.hinge_edge)
+            for v in piece.levels
+        )
+        centre = centre_line(piece).name if across else piece.fold
+        if centre is None or centre not in (self.mouth_edge, self.hinge_edge):
+            return pattern, Trace()
+        if self.mouth_edge == centre or self.centre != Centre.SEAM:
+            longer = "longer" if self.opens else "shorter"
+            why = (
+                f"one half of the {self.piece} would be {mm(self.by_mm)} {longer} at its {centre} "
+                "than the other"
+                if self.mouth_edge == centre
+                else f"the {centre} of the {self.piece} is cut for both sides and would be bent"
+            )
+            raise PatternError(
+                f"{why}; for one side only cut it from another edge, the armhole, to nothing at "
+                f"the {centre}, and make that a seam (“{Centre.SEAM}”), or from one edge to "
+                "another beside the centre; or alter both sides"
+            )
+        if across:
+            return as_a_pair(pattern, piece, *halves_of(piece))
+        pattern, _ = opened_at_the_fold(pattern, piece)
+        return pattern, Trace((), (Renamed("seam", ("", ""), ("", centre)),))
 
     def _cut(
         self, pattern: Pattern, piece: Piece, side: BodySide

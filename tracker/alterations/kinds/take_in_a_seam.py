@@ -1,7 +1,7 @@
 """Take in or let out a seam."""
 
-from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from dataclasses import dataclass
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt, left_to_do, seam_moved, seams_meant
@@ -31,6 +31,7 @@ class TakeIn(Kind):
         "Take in (or, with a negative amount, let out) a seam at one or more places; "
         "the edge is moved square to itself and its neighbours run on to meet it."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("amounts",)
 
     seam: str
     amounts: tuple[AmountAt, ...]
@@ -44,18 +45,6 @@ class TakeIn(Kind):
             raise PatternError("every amount is nothing, so there is nothing to alter")
         if not 0 <= self.share <= 1:
             raise PatternError("the share of the first side lies between 0 and 1")
-
-    @property
-    def amount_mm(self) -> float:
-        """The largest amount."""
-        return max((a.amount_mm for a in self.amounts), key=abs)
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with every amount multiplied."""
-        return replace(
-            self,
-            amounts=tuple(replace(a, amount_mm=a.amount_mm * factor) for a in self.amounts),
-        )
 
     @classmethod
     def example(cls) -> Example:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
@@ -102,6 +102,7 @@ class TaperOrWiden(Kind):
         "Make a skirt, sleeve, leg or bodice narrower or wider at its lower edge, from a stated "
         "place on one or more seams; both sides of each seam move alike."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     to: Taper
     by_mm: float
@@ -115,15 +116,6 @@ class TaperOrWiden(Kind):
             raise PatternError("by how much? Give how much narrower or wider at the lower edge")
         if not self.seams:
             raise PatternError("at which seams, and from where? Name one at least")
-
-    @property
-    def amount_mm(self) -> float:
-        """By how much."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same with another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @property
     def _narrower(self) -> float:

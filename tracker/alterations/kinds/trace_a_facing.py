@@ -1,7 +1,7 @@
 """Trace a facing: from an edge, or from several that are sewn end to end."""
 
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.kind import Example
@@ -38,6 +38,8 @@ class TraceFacing(Tracing):
         "with the piece's grain and its darts closed; edges of pieces that are sewn together may "
         "be faced in one."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("width_mm",)
+    one_way: ClassVar[bool] = True
 
     edges: tuple[EdgeOf, ...]
     width_mm: float = USUAL_MM
@@ -49,15 +51,6 @@ class TraceFacing(Tracing):
             raise PatternError("which edges are faced? Name them, such as neckline of front")
         if self.width_mm <= 0:
             raise PatternError("how wide is the facing? Give a width of more than nothing")
-
-    @property
-    def amount_mm(self) -> float:
-        """How wide."""
-        return self.width_mm
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same, narrower or wider."""
-        return replace(self, width_mm=self.width_mm * factor) if factor > 0 else None
 
     @classmethod
     def example(cls) -> Example:

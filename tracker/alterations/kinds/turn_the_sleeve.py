@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.kind import Applied, Example, Kind
@@ -47,6 +47,7 @@ class TurnSleeve(Kind):
         "Turn a sleeve in its armhole so that it hangs further forward or back (its pitch): all "
         "cap notches, the shoulder's too, move together along the cap; the cap and its ease stay."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
 
     to: Pitch
     by_mm: float
@@ -55,15 +56,6 @@ class TurnSleeve(Kind):
     def __post_init__(self) -> None:
         if self.by_mm == 0:
             raise PatternError("by how much? Give how far the cap notches move along the cap")
-
-    @property
-    def amount_mm(self) -> float:
-        """By how much."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self:
-        """Return the same by another amount."""
-        return replace(self, by_mm=self.by_mm * factor)
 
     @classmethod
     def example(cls) -> Example:
