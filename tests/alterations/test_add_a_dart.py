@@ -1,15 +1,20 @@
 import math
+from dataclasses import replace
 
 import pytest
+from altering import done
 from hypothesis import given
 from hypothesis import strategies as st
 from wardrobe import bodice
 
+from tracker.alterations import examples
+from tracker.alterations.bodyside import split_sides, unfolded
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kinds.add_a_dart import AddDart
+from tracker.alterations.kinds.reshape_an_edge import AmountAt, ReshapeEdge
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
-from tracker.pattern.checks import check, folded_kink_deg
+from tracker.pattern.checks import check, folded_kink_deg, ring_fault
 from tracker.pattern.measure import around, girth
 
 BLOCK = bodice()
@@ -136,3 +141,71 @@ def test_any_dart_leaves_a_valid_piece_with_a_smooth_folded_edge(
     assert dart.leg_lengths[0] == pytest.approx(dart.leg_lengths[1], abs=0.01)
     assert abs(folded_kink_deg(back, dart.name)) < 0.5
     assert around(done, "armhole") == around(BLOCK, "armhole")
+
+
+def from_the_fold(**more: object) -> AddDart:
+    return AddDart.from_parameters(
+        {"piece": "front", "name": "chest dart", "edge": "centre front",
+         "corner": "centre front neck", "distance_mm": 120.0, "width_mm": 12.0,
+         "length_mm": 70.0} | more
+    )  # fmt: skip
+
+
+def test_a_dart_from_the_fold_leaves_the_fold_straight_and_takes_its_width_from_it() -> None:
+    block = examples.bodice()
+    new = done(from_the_fold(), block).pattern
+    front, old = new.piece("front"), block.piece("front")
+    assert old.edge("centre front").length - front.edge("centre front").length == pytest.approx(
+        12.0, abs=1e-5
+    )
+    assert all(p.start.real == p.end.real == 0.0 for p in front.edge("centre front").parts)
+    assert front.dart("chest dart").intake_mm == pytest.approx(12.0, abs=1e-5)
+    assert check(new).clean
+
+
+def test_opened_out_it_has_two_points_and_its_widest_place_on_the_centre() -> None:
+    folded = apply_step(from_the_fold(), examples.bodice(), "one").pattern
+    new = split_sides(folded, ["front"]).pattern
+    front = new.piece("front")
+    assert ring_fault(front) is None
+    dart = front.dart("chest dart", BodySide.CENTRE)
+    assert dart.double_pointed
+    assert dart.intake_mm == pytest.approx(12.0, abs=1e-5)
+    assert dart.pivot.real == pytest.approx(-dart.legs[0].end.real, abs=1e-6)
+    strokes = front.level("centre front", BodySide.CENTRE).strokes
+    sewn = sum(abs(b - a) for a, b in strokes)
+    assert sewn == pytest.approx(folded.piece("front").edge("centre front").length, abs=1e-5)
+    assert check(new).clean
+    # And what comes after it can still be done, to one side and to both.
+    for side in BodySide.RIGHT, BodySide.BOTH:
+        step = ReshapeEdge(
+            piece="front", edge="neckline", side=side,
+            amounts=(AmountAt(corner="neck point", distance_mm=40.0, amount_mm=3.0),
+                     AmountAt(corner="neck point", distance_mm=0.0, amount_mm=0.0)),
+        )  # fmt: skip
+        assert ring_fault(apply_step(step, new, "two").pattern.piece("front")) is None
+
+
+def test_a_stored_dart_that_bent_the_fold_is_opened_out_closed_all_the_same() -> None:
+    # As it was drawn before the fold was kept straight: the edge squared to both legs.
+    front = examples.bodice().piece("front")
+    loose = replace(front, fold=None)
+    given = from_the_fold()
+    bent = given._added(loose, BodySide.BOTH).piece
+    whole = unfolded(replace(bent, fold="centre front"))
+    assert ring_fault(whole) is None
+    assert whole.dart("chest dart", BodySide.CENTRE).intake_mm == pytest.approx(12.0, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("more", "sentence"),
+    [
+        ({"side": "right"}, "on the fold, and a dart from there is the same on both halves"),
+        ({"lean_deg": 10.0}, "a dart from there goes square to it"),
+    ],
+)
+def test_a_dart_from_the_fold_is_the_same_on_both_halves(
+    more: dict[str, object], sentence: str
+) -> None:
+    with pytest.raises(TrackerError, match=sentence):
+        apply_step(from_the_fold(**more), examples.bodice(), "one")

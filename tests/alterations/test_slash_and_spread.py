@@ -8,8 +8,10 @@ from hypothesis import strategies as st
 from wardrobe import bodice, paper
 
 from tracker.alterations import examples
+from tracker.alterations.bodyside import split_sides
 from tracker.alterations.engine import apply_step, most_that_fits
 from tracker.alterations.kind import Kind
+from tracker.alterations.kinds.close_a_gap_into_a_dart import CloseGap
 from tracker.alterations.kinds.fold_out import FoldOut
 from tracker.alterations.kinds.slash_and_spread import SlashAndSpread
 from tracker.errors import TrackerError
@@ -310,3 +312,63 @@ def test_any_place_gives_a_valid_pattern_or_a_sentence(
         hinge = applied.pattern.piece(piece).edge(other.name)
         if centre != "straighten the fold":
             assert hinge.length == pytest.approx(other.length, abs=0.3)
+
+
+def from_the_armhole(piece: str, edge: str, by: float, kind: type, **more: object) -> Kind:
+    """Cut from the armhole to nothing at a centre, for one side only."""
+    return kind.from_parameters(
+        {"piece": piece, "mouth_edge": "armhole", "mouth_corner": "shoulder point",
+         "mouth_mm": 100.0, "hinge_edge": edge, "hinge_corner": f"{edge} neck",
+         "hinge_mm": 100.0, "by_mm": by, "side": "right"} | more
+    )  # fmt: skip
+
+
+def test_one_side_of_a_fold_is_not_cut_from_there_and_what_does_it_is_named() -> None:
+    with pytest.raises(TrackerError, match="one half of the front would be 8 mm shorter") as told:
+        apply_step(hollow_chest(side="right"), BLOCK, "one")
+    assert "from another edge, the armhole, to nothing at the centre front" in told.value.sentence
+    hinged = from_the_armhole("front", "centre front", 8.0, FoldOut)
+    with pytest.raises(TrackerError, match="cut for both sides and would be bent; for one side"):
+        apply_step(hinged, BLOCK, "one")
+
+
+@pytest.mark.parametrize("whole", [False, True], ids=["on the fold", "opened out"])
+def test_one_side_is_cut_from_the_armhole_to_nothing_at_the_centre(whole: bool) -> None:
+    block = split_sides(BLOCK, ["front"]).pattern if whole else BLOCK
+    step = from_the_armhole("front", "centre front", 8.0, FoldOut, centre="shape a seam")
+    applied = done(step, block)
+    right, left = (applied.pattern.piece("front", s) for s in (BodySide.RIGHT, BodySide.LEFT))
+    old = BLOCK.piece("front")
+    assert old.edge("armhole").length - right.edge("armhole").length == pytest.approx(8.0, abs=0.3)
+    for edge in old.edges:
+        assert left.edge(edge.name).length == pytest.approx(edge.length, abs=1e-5)
+    # The centre seam's halves are as long as one another.
+    one, two = side_lengths(applied.pattern, applied.pattern.seam("centre front"))
+    assert one == pytest.approx(two, abs=0.1)
+    assert not [t for t in applied.effect.leaves if "centre front" in t]
+    assert not [f for f in check(applied.pattern).findings if f.code == "seam sides"]
+
+
+def test_one_blade_is_given_room_with_both_halves_of_the_centre_seam_as_they_were() -> None:
+    block = examples.bodice()
+    step = from_the_armhole("back", "centre back", 14.0, SlashAndSpread, mouth_mm=110.0,
+                            hinge_mm=125.0)  # fmt: skip
+    opened = done(step, block)
+    close = CloseGap(
+        piece="back", edge="armhole", corner="shoulder point", distance_mm=117.0, by_mm=14.0,
+        dart="shoulder dart", side=BodySide.RIGHT,
+    )  # fmt: skip
+    new = done(close, opened.pattern).pattern
+    old, back = block.piece("back"), new.piece("back", BodySide.RIGHT)
+    for edge in old.edges:
+        near = 1.5 if edge.name == "armhole" else 0.1
+        assert back.edge(edge.name).length == pytest.approx(edge.length, abs=near), edge.name
+    assert back.dart("shoulder dart").intake_mm > old.dart("shoulder dart").intake_mm + 8
+    assert not [f for f in check(new).findings if f.code == "seam sides"]
+
+
+def test_unequal_halves_of_a_centre_seam_are_told_apart() -> None:
+    step = round_back(side="right")
+    (told,) = apply_step(step, BLOCK, "one").effect.leaves
+    assert "right back" in told
+    assert "left back" in told

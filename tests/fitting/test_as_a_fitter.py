@@ -194,3 +194,35 @@ def test_a_hollow_back_is_folded_out_of_a_torso_in_one_step_and_its_dart_drawn_a
         girth(block, "waist line"), abs=1.0
     )
     assert not any(left for p in told for left in p.effect.leaves)
+
+
+@pytest.mark.parametrize("side", [BodySide.RIGHT, BodySide.LEFT])
+def test_one_round_blade_leaves_the_centre_seam_and_grows_the_shoulder_dart(side: BodySide) -> None:
+    for garment in ("bodice", "torso"):
+        block = fitted(garment)
+        rides = seen("riding up", piece="back", side=side, fitter_words="round on one side")
+        told = answers(block, rides, None, (), Answer("round back", 12))
+        assert [p.kind.word for p in told] == ["slash and spread", "close a gap into a dart"]
+        new = told[-1].pattern
+        old, back = block.piece("back"), new.piece("back", side)
+        assert back.edge("centre back").length == pytest.approx(
+            old.edge("centre back").length, abs=0.1
+        )
+        assert back.edge("armhole").length == pytest.approx(old.edge("armhole").length, abs=1.5)
+        wider = back.dart("shoulder dart").intake_mm - old.dart("shoulder dart").intake_mm
+        assert wider > 6
+        one, two = side_lengths(new, new.seam("centre back"))
+        assert one == pytest.approx(two, abs=0.1)
+
+
+def test_a_hollow_chest_on_one_side_goes_by_where_it_is_seen() -> None:
+    block = fitted("bodice")
+    for edge, mouth in (("", "neckline"), ("armhole", "armhole")):
+        note = seen("folds across", piece="front", edge=edge, side=BodySide.LEFT,
+                    direction="above the bust")  # fmt: skip
+        (told,) = answers(block, note, None, (), Answer("hollow chest", 8))
+        assert told.kind.word == "fold out"
+        assert told.kind.parameters()["mouth_edge"] == mouth
+        left, right = (told.pattern.piece("front", s) for s in (BodySide.LEFT, BodySide.RIGHT))
+        shorter = right.edge(mouth, BodySide.RIGHT).length - left.edge(mouth, BodySide.LEFT).length
+        assert shorter == pytest.approx(8, abs=0.4)

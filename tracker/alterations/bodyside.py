@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from tracker.geometry.crossing import with_line
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point
 from tracker.geometry.profile import Profile
@@ -70,19 +71,23 @@ def unfolded(piece: Piece) -> Piece:
     """Return a piece on the fold as one whole piece, its fold a line named after the edge."""
     assert piece.fold is not None
     fold = piece.edge(piece.fold)
-    line = fold.drawn[0]
+    start, end = fold.drawn[0].start, fold.drawn[-1].end
+    over = [_over_the_centre(piece.dart(name, fold.side), start, end) for name in fold.mouths]
     right = _sided(piece, BodySide.RIGHT)
-    left = _sided(_mirror(piece, Motion.mirror(line.start, line.end)), BodySide.LEFT)
+    left = _sided(_mirror(piece, Motion.mirror(start, end)), BodySide.LEFT)
     at = piece.edge_index(fold)
     half = (*right.edges[at + 1 :], *right.edges[:at])
     at_left = next(i for i, e in enumerate(left.edges) if e.name == piece.fold)
     other = (*left.edges[at_left + 1 :], *left.edges[:at_left])
-    centre = Level(piece.fold, BodySide.CENTRE, ((line.start, line.end),))
+    stops = [start, *(p for _, mouth in over for p in mouth), end]
+    strokes = tuple(zip(stops[::2], stops[1::2], strict=True))
+    centre = Level(piece.fold, BodySide.CENTRE, strokes)
+    darts = (d for d in (*right.darts, *left.darts) if d.name not in fold.mouths)
     return replace(
         piece,
         side=BodySide.CENTRE,
         edges=half + other,
-        darts=right.darts + left.darts,
+        darts=(*darts, *(dart for dart, _ in over)),
         notches=right.notches + left.notches,
         levels=(*right.levels, *left.levels, centre),
         marks=right.marks + left.marks,
@@ -90,6 +95,19 @@ def unfolded(piece: Piece) -> Piece:
         copies=1,
         cut="cut 1, opened out",
     )
+
+
+def _over_the_centre(dart: Dart, start: Point, end: Point) -> tuple[Dart, tuple[Point, Point]]:
+    """A dart from the fold opened out, two points and its widest place between them; and that."""
+    along = end - start
+    met = [with_line(leg, start, along) for leg in dart.legs]
+    a, b = (
+        found[0].point if found else foot
+        for found, foot in zip(met, (dart.mouth_start, dart.mouth_end), strict=True)
+    )
+    far = Motion.mirror(start, end).of(dart.pivot)
+    legs = Curve.line(dart.pivot, a, far), Curve.line(dart.pivot, b, far)
+    return replace(dart, side=BodySide.CENTRE, legs=legs, mouth=None), (a, b)
 
 
 def _sided(piece: Piece, side: BodySide) -> Piece:

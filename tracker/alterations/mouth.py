@@ -40,7 +40,8 @@ def cut_mouth(
 
     The mouth's chord is ``width_mm``; the pivot lies ``length_mm`` from its middle. Beside
     the mouth the edge is redrawn to meet each leg square, so that it runs smoothly over the
-    folded dart. The drawn edge becomes its own base.
+    folded dart. The drawn edge becomes its own base. An edge on the fold stays straight: opened
+    out, the dart has two points and its widest place lies on the centre.
 
     Args:
         piece: the piece.
@@ -76,6 +77,13 @@ def cut_mouth(
     if after <= before:
         raise PatternError(f"the {dart.name} leans so far that its legs cross on the {edge.name}")
     first, second = part.part(0.0, before), part.part(after, part.length)
+    if piece.fold == edge.name:
+        if lean_rad:
+            raise PatternError(
+                f"the {edge.name} of the {piece.label} is on the fold, and a dart from there goes "
+                "square to it: it is the same on both halves"
+            )
+        return _with_mouth(piece, edge, index, (first, second), (before, after), pivot, dart)
     reach_1 = _trued_reach(first.reversed, pivot, out_1)
     reach_2 = _trued_reach(second, pivot, out_2)
     leg = (reach_1 + reach_2) / 2
@@ -83,6 +91,21 @@ def cut_mouth(
     # Square to each leg, away from the mouth.
     first = _trued(first.reversed, mouth_1, -left_of(out_1)).reversed
     second = _trued(second, mouth_2, left_of(out_2))
+    return _with_mouth(piece, edge, index, (first, second), (before, after), pivot, dart)
+
+
+def _with_mouth(
+    piece: Piece,
+    edge: Edge,
+    index: int,
+    halves: tuple[Curve, Curve],
+    cut: tuple[float, float],
+    pivot: Point,
+    dart: Dart,
+) -> Opened:
+    """A piece with one part of an edge in two halves, and the dart between them."""
+    (first, second), (before, after) = halves, cut
+    mouth_1, mouth_2 = first.end, second.start
     parts = (*edge.parts[:index], first, second, *edge.parts[index + 1 :])
     mouths = (*edge.mouths[:index], dart.name, *edge.mouths[index:])
     new_edge = replace(edge, parts=parts, mouths=mouths, bases=(), displacements=())

@@ -43,7 +43,13 @@ def halves_of(piece: Piece) -> tuple[Piece, Piece]:
         PatternError: it has no two halves with a straight centre between them.
     """
     line = centre_line(piece)
-    start, end = line.strokes[0][0], line.strokes[0][-1]
+    start, end = line.strokes[0][0], line.strokes[-1][-1]
+    across = next((d.name for d in piece.darts if d.side is BodySide.CENTRE), None)
+    if across is not None:
+        raise PatternError(
+            f"the {across} of the {piece.label} lies across the centre, so its two halves are not "
+            "altered one by one"
+        )
     along = unit(end - start)
     mirror = Motion.mirror(start, end)
     halves = []

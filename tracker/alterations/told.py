@@ -158,6 +158,9 @@ def _seams_apart(after: Pattern, effect: Effect) -> Iterable[str]:
         if sews_in_a_cap(after, seam):
             continue  # told by the engine, for every kind alike
         one, two = seam.first[-1].piece, seam.second[-1].piece
+        if one == two:
+            one, two = (after.piece(r.piece, r.side).label for r in (seam.first[-1],
+                                                                     seam.second[-1]))  # fmt: skip
         who = f"{s.side} " if s.side in ("right", "left") else ""
         longer, shorter = (two, one) if s.ease_by > 0 else (one, two)
         yield (

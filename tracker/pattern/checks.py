@@ -160,7 +160,9 @@ def _darts(pattern: Pattern, book: Book) -> None:
                 f"the legs of the {where} are {one:.2f} and {two:.2f} mm",
                 "true the mouth with the dart folded",
             )  # fmt: skip
-            if dart.mouth and piece.has_outline and not dart.gathered:
+            # On the fold it is half of a dart across the centre, and the fold stays straight.
+            on_fold = dart.mouth is not None and dart.mouth == piece.fold
+            if dart.mouth and piece.has_outline and not dart.gathered and not on_fold:
                 off = folded_kink_deg(piece, dart.name)
                 book.tell(
                     "folded edge", where, off, JOIN_DEG, "°",

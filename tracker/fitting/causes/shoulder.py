@@ -1,13 +1,15 @@
 """Causes at the shoulder and the neck."""
 
+from dataclasses import replace
 from typing import Any
 
-from tracker.errors import TrackerError
+from tracker.fitting.causes.blades import across_blades, folded_panels, one_blade, one_blade_closed
 from tracker.fitting.counting import Sort
 from tracker.fitting.looking import Stage
 from tracker.fitting.reading import Reading
 from tracker.fitting.remedy import MEMORY, PRACTICE, Cause, Remedy, Step, at, one
 from tracker.fitting.scene import NotHere, Scene, length_of, part_of
+from tracker.pattern.bodyside import BodySide
 from tracker.pattern.walk import side_lengths
 
 USDA_NECK = "Fitting Dresses, U.S. Department of Agriculture, 1946, part 5"
@@ -152,6 +154,22 @@ def hollow_chest(scene: Scene, by_mm: float) -> dict[str, Any]:
             "side": scene.side}  # fmt: skip
 
 
+def one_chest(scene: Scene, by_mm: float) -> dict[str, Any]:
+    """For one side, seen at the armhole: a wedge to nothing at the centre front, made a seam."""
+    piece = scene.on("front", "armhole")
+    if scene.side == "both" or piece.fold != "centre front":
+        raise NotHere("both halves are folded out from the centre front")
+    if "armhole" not in {scene.note.edge, *(r.edge for r in scene.note.readings)}:
+        raise NotHere("nothing was seen at the armhole, so the centre stays on the fold")
+    whole = hollow_chest(Scene(scene.pattern, replace(scene.note, side=BodySide.BOTH)), by_mm)
+    return whole | {
+        "mouth_edge": whole["hinge_edge"], "mouth_corner": whole["hinge_corner"],
+        "mouth_mm": whole["hinge_mm"], "hinge_edge": whole["mouth_edge"],
+        "hinge_corner": whole["mouth_corner"], "hinge_mm": whole["mouth_mm"],
+        "centre": "shape a seam", "side": scene.side,
+    }  # fmt: skip
+
+
 def back_neck_dart(scene: Scene, by_mm: float) -> dict[str, Any]:
     """A small dart from the back neckline."""
     piece = scene.on("back", "neckline")
@@ -183,40 +201,6 @@ def centre_back_neck(scene: Scene, by_mm: float) -> dict[str, Any]:
     return {"seam": seam.name, "side": "both",
             "amounts": [at("centre back neck", by_mm), at("centre back neck", 0.0,
             down)]}  # fmt: skip
-
-
-def across_blades(scene: Scene, by_mm: float, panels: bool = False) -> dict[str, Any]:
-    """A cut over the blades from the centre back to the armhole."""
-    piece, centre = scene.first("back", "centre back", "centre")
-    whole = any(e.name == "armhole" for e in piece.edges)
-    if panels:
-        if whole and not any(e.name.startswith("back princess") for e in piece.edges):
-            raise NoPanels("the back is not panelled")
-        beside = next((p.name for p in scene.pattern.pieces if p.name == "side back"), None)
-        line = scene.has_line("across back", "bust line")
-        if beside is None or whole:
-            raise NoPanels("the cut does not cross a panel seam")
-        return {"pieces": [piece.name, beside], "line": line,
-                "above_mm": 0.0 if line == "across back" else 110.0,
-                "first_mm": by_mm, "last_mm": 0.0, "side": scene.side}  # fmt: skip
-    if not whole:
-        raise NoPanels("the armhole is not on the same piece as the centre back")
-    return {"piece": piece.name, "mouth_edge": centre, "mouth_corner": "centre back neck",
-            "mouth_mm": scene.at_line(piece, centre, "centre back neck", otherwise=110,
-                                      line="across back", mark="blade point"),
-            "hinge_edge": "armhole", "hinge_corner": "shoulder point",
-            "hinge_mm": scene.at_line(piece, "armhole", "shoulder point", otherwise=100,
-                                      line="across back", mark="blade point", share=0.5),
-            "by_mm": by_mm, "centre": scene.fold_at(piece, centre), "side": scene.side}  # fmt: skip
-
-
-class NoPanels(TrackerError):
-    """A cut that runs otherwise on this pattern."""
-
-
-def _closed(scene: Scene, by_mm: float) -> dict[str, Any]:
-    given = across_blades(scene, by_mm, panels=True)
-    return given | {"first_mm": -by_mm}
 
 
 def neck_end(scene: Scene, by_mm: float) -> dict[str, Any]:
@@ -328,6 +312,9 @@ CAUSES = (
             one("wedge folded out above the bust, from the centre front to the armhole",
                 "how much is too long at the centre front: twice the depth of the fold", False,
                 "fold out", hollow_chest),
+            one("wedge folded out from the armhole to nothing at the centre front, which becomes a "
+                "seam", "how much is too long at the armhole: twice the depth of the fold", False,
+                "fold out", one_chest),
             one("wedge folded out from the neckline to the armhole", "how much is too long at the "
                 "neckline: twice the depth of the fold", False, "fold out", neck_to_armhole),
         ),
@@ -352,6 +339,10 @@ CAUSES = (
         "slash "
         "from the centre back over the blades towards the armhole and let it open",
         remedies=(
+            Remedy("back slashed from the armhole to nothing at the centre back and spread, and "
+                   "what that opens closed into the shoulder dart", "how far the slash opens over "
+                   "the blade", True, (Step("slash and spread", one_blade),
+                                       Step("close a gap into a dart", one_blade_closed))),
             one("back slashed over the blades to the armhole and spread", "how far the slash opens "
                 "at the centre back", True, "slash and spread", across_blades),
             one("back panels slashed across the blades", "how far the slash opens at the centre "
@@ -369,7 +360,8 @@ CAUSES = (
                 "long at the centre back: twice the depth of the fold", False, "fold out",
                 across_blades),
             one("back panels folded out across the blades", "how much is too long at the centre "
-                "back: twice the depth of the fold", False, "slash across the pieces", _closed),
+                "back: twice the depth of the fold", False, "slash across the pieces",
+                folded_panels),
         ),
         usual_mm=(6, 15), usual_from=PRACTICE, source=PRACTICE,
     ),
