@@ -22,7 +22,7 @@ from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
-from tracker.pattern.levels import level_again
+from tracker.pattern.levels import ON_EDGE_MM, level_again
 from tracker.pattern.marks import Notch
 from tracker.pattern.piece import Piece
 from tracker.pattern.trace import SHORTEST_MM, Fate, Stretch
@@ -30,6 +30,8 @@ from tracker.pattern.walk import notch_on_edge
 
 Key = tuple[str, BodySide]
 
+#: Nearer to a cut a material line cannot keep its width: the edge is drawn smooth across it.
+LEAST_MM = 1.0
 #: A cut keeps this far from the ends of the edges it meets, so that they can be drawn again.
 FROM_END_MM = 3.0
 
@@ -65,7 +67,14 @@ class Slashed:
 
 
 def slashed(
-    piece: Piece, one: CutAt, other: CutAt, at_one_mm: float, at_other_mm: float, stays: Point
+    piece: Piece,
+    one: CutAt,
+    other: CutAt,
+    at_one_mm: float,
+    at_other_mm: float,
+    stays: Point,
+    *,
+    widths_stay: bool = False,
 ) -> Slashed:
     """Cut a piece between two places and open it, or close it, by an amount at each.
 
@@ -76,11 +85,13 @@ def slashed(
         at_one_mm: how far it is opened there; negative closes. 0 is a hinge.
         at_other_mm: the same at the other end, not of the other sign.
         stays: a point of the part that stays where it is.
+        widths_stay: the edges are not drawn again beyond the nearest material lines that end on
+            them, so that the piece keeps its width there.
 
     Raises:
         PatternError: it cannot be cut or opened so.
     """
-    return _Slash(piece, one, other, at_one_mm, at_other_mm, stays).done()
+    return _Slash(piece, one, other, at_one_mm, at_other_mm, stays, widths_stay).done()
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +108,10 @@ class _Join:
 
 class _Slash:
     def __init__(
-        self, piece: Piece, one: CutAt, other: CutAt, a: float, b: float, stays: Point
-    ) -> None:
+        self, piece: Piece, one: CutAt, other: CutAt, a: float, b: float, stays: Point,
+        widths_stay: bool,
+    ) -> None:  # fmt: skip
+        self.widths_stay = widths_stay
         if one.edge.key == other.edge.key:
             raise PatternError(
                 f"a cut goes from one edge to another; both its ends are on the {one.edge.name}"
@@ -275,7 +288,7 @@ class _Slash:
         gone = head if first_moves else tail
         moved = tuple(p.moved(self.motion) for p in gone.parts)
         first, last = (moved, tail.parts) if first_moves else (head.parts, moved)
-        join = faired(first[-1], last[0])
+        join = faired(first[-1], last[0], most_mm=self._lines_beside(edge, low, high))
         plain = first[-1].joined(Curve.line(first[-1].end, last[0].start))
         mouths = (*head.mouths, *tail.mouths)
 
@@ -289,6 +302,22 @@ class _Slash:
         there = here if self.closing else max(there, here)
         darts = {(name, edge.side) for name in gone.mouths}
         return rough, fair, _Join(low, high, here, there, join.back_mm, join.on_mm), darts
+
+    def _lines_beside(self, edge: Edge, low: float, high: float) -> tuple[float, float]:
+        """How far before and after the join the nearest material lines end on a cut edge."""
+        back = on = math.inf
+        ends = self.widths_stay and [
+            edge.nearest(end)
+            for level in self.piece.levels
+            for stroke in level.strokes
+            for end in (stroke[0], stroke[-1])
+        ]
+        for at, gap in ends or ():
+            if gap < ON_EDGE_MM and low - at >= LEAST_MM:
+                back = min(back, low - at)
+            if gap < ON_EDGE_MM and at - high >= LEAST_MM:
+                on = min(on, at - high)
+        return back, on
 
     def _moved(self, edge: Edge) -> Edge:
         return replace(
