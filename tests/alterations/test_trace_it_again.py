@@ -65,7 +65,7 @@ def test_a_facing_whose_neckline_was_lowered_is_out_of_date_and_the_repair_is_of
     longer = applied.pattern.piece("front").edge("neckline").length
     longer -= bodice().piece("front").edge("neckline").length
     assert f"since then the neckline of the front is {longer:.1f} mm longer" in said
-    assert "tracker style again --piece “front facing”" in said
+    assert 'tracker style again --piece "front facing"' in said
     (finding,) = findings_of(applied.pattern)
     assert (finding.code, finding.place, finding.unit) == ("out of date", "the front facing", "mm")
     assert finding.figure == pytest.approx(10.0, abs=0.1)

@@ -71,7 +71,7 @@ def test_what_is_out_of_date_is_kept_from_printing_until_it_is_put_right(
     assert "Out of date, so not printed: front facing." in text
     (told,) = (m for m in minded if "out of date" in m)
     assert "so it was not printed" in told
-    assert "trace it again, piece=front facing" in told
+    assert 'tracker style again --piece "front facing"' in told
     assert "--out-of-date" in told
 
     text, minded = printed(studio, tmp_path / "3.pdf", out_of_date=True)

@@ -45,11 +45,9 @@ class OutOfDate:
 
     @property
     def repair(self) -> str:
-        """Say the step that would put it right."""
-        return (
-            f"have it drawn again (trace it again, piece={self.piece}), or say that it stays "
-            f"(leave a traced piece as it is, piece={self.piece})"
-        )
+        """Say what to type to put it right."""
+        again = f'tracker style again --piece "{self.piece}"'
+        return f"have it drawn again: {again}; or say that it stays as it is: {again} --keep"
 
 
 def traced_again(pattern: Pattern, name: str) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
