@@ -4,7 +4,9 @@ import itertools
 import math
 from functools import cache
 
+import irregular
 import pytest
+from altering import assert_accounted
 from drafted import drafted
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -13,6 +15,9 @@ from published.bodies import bdims_bodies, chart_bodies, posture_bodies
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Applied
 from tracker.alterations.kinds.flare_or_peg import Flare, FlareOrPeg
+from tracker.alterations.kinds.panel_the_back import PanelBack
+from tracker.alterations.kinds.panel_the_front import PanelFront
+from tracker.alterations.kinds.run_on_below import RunOnBelow
 from tracker.body.estimate import estimate
 from tracker.drafting.skirt import TO_ESTIMATE, draft_skirt
 from tracker.errors import TrackerError
@@ -159,3 +164,88 @@ def test_what_cannot_be_is_refused_in_a_sentence(given_: dict[str, object], sent
 def test_a_piece_without_one_edge_above_is_refused_with_what_would_do() -> None:
     with pytest.raises(TrackerError, match="part it at the waist first"):
         made(drafted(0), FlareOrPeg(by_mm=50.0, edge="waist", pieces=("back",)))
+
+
+@cache
+def dress(number: int, panels: bool) -> Pattern:
+    """A torso run on to a dress: no edge lies across above its hem."""
+    new = irregular.block("torso", number)
+    steps = (PanelFront(), PanelBack()) if panels else ()
+    for step in (*steps, RunOnBelow(by_mm=420.0)):
+        new = apply_step(step, new, "before").pattern
+    return new
+
+
+@pytest.mark.parametrize(
+    ("step", "line"),
+    [
+        (FlareOrPeg(by_mm=320.0), "hip line"),
+        (FlareOrPeg(by_mm=320.0, from_line="waist line"), "waist line"),
+        (FlareOrPeg(to=Flare.PEG, by_mm=60.0), "hip line"),
+    ],
+)
+@pytest.mark.parametrize("panels", [False, True], ids=["plain", "panelled"])
+@pytest.mark.parametrize("number", range(4))
+def test_a_dress_without_a_waist_seam_is_flared_at_its_seams(
+    number: int, panels: bool, step: FlareOrPeg, line: str
+) -> None:
+    block = dress(number, panels)
+    done = made(block, step)
+    new = done.pattern
+    sign = 1 if step.to is Flare.FLARE else -1
+    assert around(new, "hem") - around(block, "hem") == pytest.approx(sign * step.by_mm, abs=0.05)
+    known = {f.place for f in check(block).findings}
+    assert [f.sentence for f in check(new).findings if f.place not in known] == []
+    assert_accounted(block, done)
+    above = ["across front", "bust line", "waist line", "hip line"]
+    for name in above[: above.index(line) + 1]:
+        assert girth(new, name) == pytest.approx(girth(block, name), abs=0.05), name
+    for seam in block.seams:
+        # Bent, not stretched: the hem hangs as far below the line as it did.
+        was, now = side_lengths(block, seam), side_lengths(new, new.seam(*seam.key))
+        assert now == pytest.approx(was, abs=0.05), seam.name
+    for piece in block.pieces:
+        old_hem, hem = piece.edge("hem"), new.piece(*piece.key).edge("hem")
+        (line_of_hem,) = hem.parts
+        turns = [
+            math.degrees(turn_between(line_of_hem.heading_at(a), line_of_hem.heading_at(a + 5.0)))
+            for a in range(0, int(hem.length) - 5, 5)
+        ]
+        # One even curve, hollow up for a flare: it never turns the other way by more than a hair.
+        old = old_hem.parts[0]
+        straight = abs(turn_between(old.start_heading, old.end_heading)) < 0.01
+        if straight:
+            assert all(sign * t > -0.35 for t in turns), piece.label
+
+
+def test_the_sentence_and_the_notes_say_at_which_seams_and_from_where() -> None:
+    step = FlareOrPeg(by_mm=320.0)
+    block = dress(0, True)
+    told = step.sentence(block)
+    assert "by 320 mm all round at the seams, from the hip line down" in told
+    assert "keeps its length" not in told
+    notes = "; ".join(made(block, step).effect.notes)
+    assert "side and front princess and back princess seams bent out" in notes
+    assert "from_line" not in step.parameters()
+    named = FlareOrPeg(by_mm=320.0, from_line="waist line")
+    assert FlareOrPeg.from_parameters(named.parameters()) == named
+
+
+def test_a_skirt_is_flared_at_its_seams_where_a_line_is_named() -> None:
+    block = skirt(0)
+    new = made(block, FlareOrPeg(by_mm=200.0, from_line="hip line")).pattern
+    assert around(new, "hem") - around(block, "hem") == pytest.approx(200.0, abs=0.05)
+    assert girth(new, "hip line") == pytest.approx(girth(block, "hip line"), abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("step", "sentence"),
+    [
+        (FlareOrPeg(by_mm=4000.0), "flare it from a higher line, or part it at the waist first"),
+        (FlareOrPeg(by_mm=100.0, from_line="knee line"), "there is no knee line; the pieces have"),
+        (FlareOrPeg(to=Flare.PEG, by_mm=900.0), "bent at its seams the hem changes by at most about"),
+    ],
+)
+def test_what_cannot_be_flared_at_seams_is_refused(step: FlareOrPeg, sentence: str) -> None:
+    with pytest.raises(TrackerError, match=sentence):
+        made(dress(0, False), step)

@@ -34,8 +34,23 @@ def upper_edge(piece: Piece, hem: Edge) -> Edge:
     Raises:
         PatternError: straight up from the hem's middle there is none.
     """
+    met = _above(piece, hem)
+    if len(met) != 1:
+        named = ", ".join(e.name for e in met) or "no edge that runs across"
+        raise PatternError(
+            f"above the {hem.name} the {piece.label} has {named}, and slashes need one edge to "
+            "hinge on; part it at the waist first, or widen the hem at the seams (taper or widen)"
+        )
+    return met[0]
+
+
+def has_one_above(piece: Piece, hem: Edge) -> bool:
+    """Tell whether one edge across the piece lies above its hem."""
+    return len(_above(piece, hem)) == 1
+
+
+def _above(piece: Piece, hem: Edge) -> list[Edge]:
     up = _up(piece, hem)
-    middle = hem.point_at(hem.length / 2)
     ends = {hem.name, piece.before(hem).name, piece.after(hem).name}
     met = []
     for edge in piece.edges:
@@ -43,14 +58,8 @@ def upper_edge(piece: Piece, hem: Edge) -> Edge:
             continue
         chord = edge.drawn[-1].end - edge.drawn[0].start
         if abs(dot(unit(chord), up)) < 0.7:
-            met.append((dot(edge.point_at(edge.length / 2) - middle, up), edge))
-    if len(met) != 1:
-        named = ", ".join(e.name for _, e in met) or "no edge that runs across"
-        raise PatternError(
-            f"above the {hem.name} the {piece.label} has {named}, and slashes need one edge to "
-            "hinge on; part it at the waist first, or widen the hem at the seams (taper or widen)"
-        )
-    return met[0][1]
+            met.append(edge)
+    return met
 
 
 def _up(piece: Piece, hem: Edge) -> Point:

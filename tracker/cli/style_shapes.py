@@ -37,6 +37,14 @@ def flare(
         str, Option(metavar="PIECES", help="“back, front”; else every piece with the hem.")
     ] = "",
     hem: Annotated[str, Option(metavar="EDGE", help="The lower edge.")] = "hem",
+    from_line: Annotated[
+        str,
+        Option(
+            "--from",
+            metavar="LINE",
+            help="At the seams instead, from this line down: “waist line”, “hip line”.",
+        ),
+    ] = "",
     name: NewPattern = None,
     dry: Try = False,
     picture: PictureFile = None,
@@ -45,12 +53,13 @@ def flare(
 ) -> None:
     """Flare a hem, or peg it: slash from it at even places to the edge above, which is kept.
 
-    What darts give that are closed counts. At the seams alone: tracker alter make
-    "taper or widen".
+    What darts give that are closed counts. A dress without a waist seam has no such edge: it is
+    flared at its seams, from the hip line down or from the line named.
 
         tracker style flare mara/skirt --by 40cm --as flared
         tracker style flare mara/skirt --close "waist dart" --as a-line --try
         tracker style flare mara/skirt --peg 8cm --as pegged
+        tracker style flare mara/dress --by 60cm --from "waist line" --as swinging
     """
     from tracker.alterations.kinds.flare_or_peg import Flare, FlareOrPeg
     from tracker.cli.effects import write_altered
@@ -70,6 +79,7 @@ def flare(
         close=tuple(close or []),
         edge=hem,
         pieces=names_in(pieces),
+        from_line=from_line,
     )
     write_altered(style_by(books, version, [kind], today(), name, dry), how, json)
 
