@@ -24,6 +24,7 @@ from tracker.drafting.trousers_measured import trouser_rows
 from tracker.drafting.trousers_pattern import trouser_pattern
 from tracker.drafting.trousers_solve import solve_trousers
 from tracker.drafting.trousers_wants import (
+    EVEN_RULE,
     NEEDED,
     TO_ESTIMATE,
     NotTrousers,
@@ -36,8 +37,9 @@ from tracker.units import write_tenths
 
 KIND = "draft trousers"
 FORMAT = 1
-#: Rule 1 gave many fronts two darts and the back one, or none.
-RULE = 2
+#: Rule 1 gave many fronts two darts and the back one, or none. Rule 2 shaped the seat more by its
+#: slope than by darts, and let a measured crotch length bend the crotch in one place.
+RULE = EVEN_RULE
 
 USED = (*TO_ESTIMATE, "crotch-length", "outside-leg")
 

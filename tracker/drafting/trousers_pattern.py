@@ -65,8 +65,9 @@ def _piece(where: str, half: LegHalf, w: TrouserWants, hem: float) -> Piece:
         move.of(one_point(p))
         for p in (half.top.centre, half.fork, half.inside_knee, half.side_knee)
     )
-    hip = complex(float(half.top.width[0]), -w.hip_depth_mm)
-    at_hip = complex(0.0, -w.hip_depth_mm)
+    hip, at_hip = (
+        move.of(complex(float(x[0]), 0.0)) for x in (half.top.width, half.at_hip.real)
+    )
     inside_hem, side_hem = complex(inside_knee.real, hem), complex(side_knee.real, hem)
     across_hem = Curve.line(inside_hem, side_hem)
     if w.hem_mm:
@@ -74,7 +75,8 @@ def _piece(where: str, half: LegHalf, w: TrouserWants, hem: float) -> Piece:
         inside_hem, side_hem = (complex(crease + x, hem) for x in (-half_hem, half_hem))
         across_hem = _arc(inside_hem, side_hem, float(half.slant[0]))
     waist, darts = waist_and_darts(where, half.top, move)
-    crotch = Curve.line(centre, at_hip).joined(curve_of(half.crotch).moved(move).reversed)
+    bent = curve_of(half.crotch).moved(move).reversed
+    crotch = Curve.line(centre, bent.start).joined(bent)
     inside = curve_of(half.inside).moved(move).reversed
     below_hip = curve_of(half.side).moved(move)
     side = (

@@ -19,11 +19,14 @@ from tracker.drafting.skirt_preferences import (
     even_bows,
 )
 from tracker.drafting.trousers_shape import LegShapes
-from tracker.drafting.trousers_wants import TrouserWants
+from tracker.drafting.trousers_wants import EVEN_RULE, TrouserWants
 
 BLOCK = "classic tailored trouser block, from memory"
 TAILOR = "tailor's angles of 1900: seat slope 15 degrees"
-FRONT_TILT_DEG, BACK_TILT_DEG = 2.0, 10.0
+FRONT_TILT_DEG = 2.0
+BACK_TILT_DEG, STEEPER_DEG = 7.5, 10.0
+"""Between 5 degrees (2 cm in, 2 cm up on the classic block, from memory) and the tailor's 15; under
+rules 1 and 2 the seat sloped more, and its dart took less."""
 BACK_RAISED_MM = 12.0
 FRONT_LOWER_MM = 12.0
 FRONT_GIVES_MM, SEAT_GIVES_MM = 14.0, 10.0
@@ -33,9 +36,14 @@ FRONT_GIVES_MM, SEAT_GIVES_MM = 14.0, 10.0
 def centre_takes_mm(w: TrouserWants) -> tuple[float, float]:
     """Return what the leaning centre lines take in at the waist, front and back."""
     front, back = (
-        w.hip_depth_mm * float(np.sin(np.radians(deg))) for deg in (FRONT_TILT_DEG, BACK_TILT_DEG)
+        w.hip_depth_mm * float(np.sin(np.radians(deg))) for deg in (FRONT_TILT_DEG, back_tilt(w))
     )
     return front, back
+
+
+def back_tilt(w: TrouserWants) -> float:
+    """Return the slope of the seat that is aimed at, degrees."""
+    return BACK_TILT_DEG if w.rule >= EVEN_RULE else STEEPER_DEG
 
 
 def side_target(w: TrouserWants) -> float:
@@ -68,32 +76,38 @@ def _count(mm: float, most: float) -> int:
     return 1 if mm <= most else 2
 
 
+def _dart_mm(where: str, count: int, even: bool) -> float:
+    """What a dart is to take: one back dart as much as a published one of 3 cm."""
+    return 28.0 if even and where == "back" and count == 1 else 20.0
+
+
 def trouser_preferences(s: LegShapes, w: TrouserWants) -> list[Preference]:
     """Return every preference, evaluated on the trial shapes."""
     out = PreferenceList()
     front, back = s.front, s.back
     for name, got, share, gives in (
-        ("hip", front.top.width - back.top.width, w.hip_share_mm, w.hip_share_gives_mm),
+        ("hip", front.width - back.width, w.hip_share_mm, w.hip_share_gives_mm),
         ("waist", 2.0 * s.front_waist - w.waist_half_mm, w.waist_share_mm, w.waist_share_gives_mm),
     ):
         out.prefer(
             f"{name}, half front less half back", got, share, give=gives,
             low=share - 60.0, high=share + 60.0, source="the body's own arcs",
         )  # fmt: skip
-    fork = w.hip_girth_mm / 16 + 5.0
+    fork = w.fork_mm
     taken_in = side_target(w)
+    even = w.rule >= EVEN_RULE
     for where, half, most, dart, tilt, tilt_gives, depth, rise, reach in (
         ("front", front, MOST_FRONT_MM, FRONT_DART, FRONT_TILT_DEG, 1.5,
          w.hip_depth_mm - FRONT_LOWER_MM, 16.0, fork),
-        ("back", back, MOST_BACK_MM, BACK_DART, BACK_TILT_DEG, 3.0,
+        ("back", back, MOST_BACK_MM, BACK_DART, back_tilt(w), 2.0 if even else 3.0,
          w.hip_depth_mm + BACK_RAISED_MM, -10.0, 1.5 * fork + 5.0),
     ):  # fmt: skip
         count = len(half.top.darts)
         if count:
             out.prefer(
                 f"{where} waist dart" if count == 1 else f"each {where} waist dart",
-                half.top.intake / count, 20.0, give=8.0, low=LEAST_DART_MM, high=most, edge=0.25,
-                source=dart,
+                half.top.intake / count, _dart_mm(where, count, even), give=5.0 if even else 8.0,
+                low=LEAST_DART_MM, high=most, edge=0.25, source=dart,
             )  # fmt: skip
         out.prefer(
             f"{where} side seam taken in at the waist", half.top.suppression, taken_in, give=4.0,
@@ -107,7 +121,7 @@ def trouser_preferences(s: LegShapes, w: TrouserWants) -> list[Preference]:
         )  # fmt: skip
         out.prefer(
             f"hip line below the waist, centre {where}", np.asarray(np.abs(half.top.centre)), depth,
-            give=7.0, low=w.hip_depth_mm - 70.0, high=w.hip_depth_mm + 70.0,
+            give=7.0, low=w.hip_depth_mm - 70.0, high=w.hip_depth_mm + (85.0 if even else 70.0),
         )  # fmt: skip
         out.prefer(
             f"{where} waist, rise to the side",
@@ -122,6 +136,13 @@ def trouser_preferences(s: LegShapes, w: TrouserWants) -> list[Preference]:
             f"{where} crotch fullness", half.crotch.fullness, 1.0, give=0.06, low=0.75, high=1.3,
             unit="",
         )  # fmt: skip
+        if even:
+            bows = (np.maximum(np.sin(b), 0.02) for b in (half.crotch.bow_start,
+                                                          half.crotch.bow_end))  # fmt: skip
+            out.prefer(
+                f"{where} crotch, evenness of its bend", np.log(np.divide(*bows)), 0.0, give=0.2,
+                low=-5.0, high=5.0, unit="", edge=1.0, spoken=False,
+            )  # fmt: skip
         for end, bow in (("fork", half.crotch.bow_start), ("hip line", half.crotch.bow_end)):
             out.prefer(
                 f"{where} crotch, bow at the {end}", np.asarray(np.degrees(bow)), 40.0, give=60.0,

@@ -1,9 +1,9 @@
 """The shape of one trouser leg as a function of a few numbers, for many trial shapes at once.
 
-Both pieces are built with their side to the right and the hip line at y = 0, which the centre
-line crosses at x = 0. Above it they are shaped as a skirt whose centre line leans; below it the
-crotch curve runs to the inside-leg point, square to the inside leg, so that the four corners
-that meet there lie flat.
+Both pieces are built with their side to the right and the hip line at y = 0, where the centre
+line, run on straight, would be at x = 0. Above it they are shaped as a skirt whose centre line
+leans; about there the crotch curve begins, which runs to the inside-leg point, square to the
+inside leg, so that the four corners that meet there lie flat.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ import numpy as np
 
 from tracker.drafting.bodice_curves import Cubics, Points, Reals, shallow, sweep, unit
 from tracker.drafting.skirt_shape import SkirtHalf, upper_half
-from tracker.drafting.trousers_wants import BACK_WIDER_MM, TrouserWants
+from tracker.drafting.trousers_wants import BACK_WIDER_MM, EVEN_RULE, TrouserWants
 
 _HALF = (
     ("centre_depth", 4.0),
@@ -38,8 +38,12 @@ VARIABLES: tuple[tuple[str, float], ...] = (
 INDEX = {name: at for at, (name, _) in enumerate(VARIABLES)}
 STEPS: Reals = np.array([step for _, step in VARIABLES])
 
-HOLLOW = 0.4
-"""The inside leg leaves its point this much more slanted than its chord to the knee is."""
+LEAST_BENT_SHARE = {"front": 1.15, "back": 1.4}
+"""The crotch bends over at least this share of the front's extension by the rule in height."""
+
+HOLLOW, LESS_HOLLOW = 0.4, 0.2
+"""The inside leg leaves its point this much more slanted than its chord to the knee is; the back
+less, so that the crotch, square to it, starts flatter and turns up evenly."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,9 +52,12 @@ class LegHalf:
 
     Attributes:
         top: from the waist to the hip line.
+        width: half the finished hip of this piece.
+        at_hip: where the centre crosses the hip line.
+        straight_from: how far above the hip line the centre begins to bend, along it.
         tilt: how the centre line leans to the side going up, radians.
         fork: the inside-leg point.
-        crotch: from the inside-leg point up to the hip line.
+        crotch: from the inside-leg point up to where the centre is straight.
         inside: from the knee up to the inside-leg point.
         side: from the hip line down to the knee.
         inside_knee: where the inside leg crosses the knee line.
@@ -63,6 +70,9 @@ class LegHalf:
     """
 
     top: SkirtHalf
+    width: Reals
+    at_hip: Points
+    straight_from: float
     tilt: Reals
     fork: Points
     crotch: Cubics
@@ -78,7 +88,8 @@ class LegHalf:
 
     def crotch_length(self) -> Reals:
         """From the waist along the centre to the inside-leg point."""
-        return np.asarray(self.crotch.length() + np.abs(self.top.centre))
+        straight = np.abs(self.top.centre) - self.straight_from
+        return np.asarray(self.crotch.length() + straight)
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +136,6 @@ def _half(
     """Build one piece; ``quarters`` are half its widths at knee and hem."""
     knee, hem = quarters
     tilt, crease = v[f"{where}_tilt"], v[f"{where}_crease"]
-    top = upper_half(where, v, width, dart_mm, count, tilt)
     crotch_y = -w.hip_above_crotch_mm
     knee_y = crotch_y - w.knee_below_crotch_mm
     fork = -v[f"{where}_fork"] + 1j * (crotch_y - drop)
@@ -138,18 +148,39 @@ def _half(
         side_down, inside_down = down * unit(-slant), down * unit(slant)
     chord = inside_knee - fork
     chord = chord / np.abs(chord)
-    leaving = chord * unit(HOLLOW * np.angle(chord / down))
+    leaving = chord * unit(_hollow(where, w) * np.angle(chord / down))
     inside = sweep(inside_knee, -inside_down, fork, -leaving, np.ones_like(tilt))
-    side = shallow(width + 0j, down, side_knee, side_down)
-    crotch = sweep(
-        fork, 1j * leaving, np.zeros_like(fork), 1j * unit(-tilt), v[f"{where}_fullness"]
-    )
+    up = 1j * unit(-tilt)
+    straight_from = _straight_from(where, w)
+    crotch = sweep(fork, 1j * leaving, up * straight_from, up, v[f"{where}_fullness"])
+    at_hip = np.zeros_like(fork)
+    if straight_from:
+        at_hip = crotch.at(crotch.crossing(at_hip, np.ones_like(fork))).real + 0j
+    side_hip = width + at_hip.real
+    top = upper_half(where, v, side_hip, dart_mm, count, tilt)
+    side = shallow(side_hip + 0j, down, side_knee, side_down)
     at = side.crossing(1j * fork.imag + 0j, np.ones_like(fork))
     thigh = np.asarray(side.at(at).real - fork.real)
     return LegHalf(
-        top, tilt, fork, crotch, inside, side, inside_knee, side_knee, thigh, crease,
-        below, half_hem, slant,
+        top, width, at_hip, straight_from, tilt, fork, crotch, inside, side, inside_knee, side_knee,
+        thigh, crease, below, half_hem, slant,
     )  # fmt: skip
+
+
+def _hollow(where: str, w: TrouserWants) -> float:
+    flared = w.hem_mm > w.knee_mm  # then the inside leg turns enough at the knee
+    return LESS_HOLLOW if where == "back" and w.rule >= EVEN_RULE and not flared else HOLLOW
+
+
+def _straight_from(where: str, w: TrouserWants) -> float:
+    """How far above the hip line the crotch begins to bend, mm.
+
+    At the hip line, but where that lies close above the crotch: there a curve as wide as the
+    crotch extension would have to bend too sharply.
+    """
+    if w.rule < EVEN_RULE:
+        return 0.0
+    return max(0.0, LEAST_BENT_SHARE[where] * w.fork_mm - w.hip_above_crotch_mm)
 
 
 def _below_knee(height: Reals, knee: float, hem: float) -> tuple[Reals, Reals, Reals]:

@@ -8,9 +8,9 @@ from tracker.drafting.bodice_curves import Reals
 from tracker.drafting.lower_solve import Garment
 from tracker.drafting.trousers_preferences import (
     BACK_RAISED_MM,
-    BACK_TILT_DEG,
     FRONT_LOWER_MM,
     FRONT_TILT_DEG,
+    back_tilt,
     centre_takes_mm,
     dart_counts,
     side_target,
@@ -41,7 +41,7 @@ def _wanted(s: LegShapes, w: TrouserWants) -> list[Reals]:
 
 def _start(w: TrouserWants, counts: tuple[int, int]) -> Reals:
     """Return a first shape: the preferences taken one by one."""
-    side, fork = side_target(w), w.hip_girth_mm / 16 + 5.0
+    side, fork = side_target(w), w.fork_mm
     centre = centre_takes_mm(w)
     v = dict.fromkeys(INDEX, 0.0)
     v["front_hip"] = (w.hip_half_mm + w.hip_share_mm) / 2
@@ -52,7 +52,7 @@ def _start(w: TrouserWants, counts: tuple[int, int]) -> Reals:
         ("front", v["front_hip"], v["front_waist"], counts[0], w.front_dart_mm,
          w.hip_depth_mm - FRONT_LOWER_MM, FRONT_TILT_DEG, centre[0], fork),
         ("back", w.hip_half_mm - v["front_hip"], w.waist_half_mm - v["front_waist"], counts[1],
-         w.back_dart_mm, w.hip_depth_mm + BACK_RAISED_MM, BACK_TILT_DEG, centre[1],
+         w.back_dart_mm, w.hip_depth_mm + BACK_RAISED_MM, back_tilt(w), centre[1],
          1.5 * fork + 5.0),
     ):  # fmt: skip
         intake = max(width - waist - taken - side, 8.0) if count else 0.0

@@ -43,6 +43,9 @@ BACK_WIDER_MM = 20.0
 """The back leg is so much wider than the front at knee and hem; published: 1 to 2 cm."""
 
 
+EVEN_RULE = 3
+"""From this rule on the crotch bends evenly and the back's darts take more than the front's."""
+
 ANKLE_EASE_MM = 25.4
 """Trouser block, ankle: 1 in (NIMI CITS Dress Making, practical volume, p. 180)."""
 LEAST_HEM_MM, MOST_HEM_MM = 220.0, 1200.0
@@ -108,7 +111,12 @@ class TrouserWants:
     front_dart_mm: float
     back_dart_mm: float
     hem_mm: float = 0.0
-    rule: int = 2
+    rule: int = EVEN_RULE
+
+    @property
+    def fork_mm(self) -> float:
+        """The front's crotch extension by the rule of the classic block, from memory."""
+        return self.hip_girth_mm / 16 + 5.0
 
 
 def missing_from(body: Body) -> tuple[str, ...]:
@@ -118,7 +126,7 @@ def missing_from(body: Body) -> tuple[str, ...]:
 
 
 def trouser_wants(
-    body: Body, ease: EasePlan, choices: TrouserChoices, rule: int = 2
+    body: Body, ease: EasePlan, choices: TrouserChoices, rule: int = EVEN_RULE
 ) -> TrouserWants:
     """Return what the trousers must meet, by a revision of the arithmetic.
 
