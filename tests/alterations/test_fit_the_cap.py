@@ -218,3 +218,24 @@ def test_any_armhole_gets_a_cap_that_fits(
     new = done(FitCap(by=by), pattern, "three").pattern
     for sleeve in set_in(new):
         assert cap_off(new, sleeve.seam).worst_mm < 0.06
+
+
+def test_a_side_seam_and_a_sleeve_taken_in_alike_leave_only_the_notches_to_be_moved() -> None:
+    # Common practice: what comes off the underarm of the garment comes off the sleeve's too.
+    new = examples.sleeved()
+    for seam, top, low in (
+        ("side", "underarm point", "side waist"),
+        ("underarm", "front underarm point", "front wrist"),
+    ):
+        amounts = (AmountAt(corner=top, distance_mm=0.0, amount_mm=10.0),
+                   AmountAt(corner=low, distance_mm=0.0, amount_mm=0.0))  # fmt: skip
+        applied = apply_step(TakeIn(seam=seam, amounts=amounts), new, seam)
+        new = applied.pattern
+    (told,) = (t for t in applied.effect.leaves if "cap still does not match" in t)
+    assert "as much ease as planned, but not between the same notches" in told
+    assert "by the height of the cap, which moves its notches only, by up to 5 mm" in told
+    fitted = done(FitCap(by=Answer.HEIGHT), new).pattern
+    assert cap_off(fitted, fitted.seam("armhole")).worst_mm < 0.05
+    old, piece = new.piece("sleeve"), fitted.piece("sleeve")
+    assert piece.edge("cap").length == pytest.approx(old.edge("cap").length, abs=0.1)
+    assert not [f for f in check(fitted).findings if f.code in ("seam sides", "notches")]

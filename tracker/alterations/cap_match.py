@@ -181,6 +181,12 @@ def _offer(pattern: Pattern, seam: Seam, off: CapOff) -> str:
     if sleeve is None:
         way = "out of" if off.off_mm > 0 else "into"
         return f"as much goes {way} the seams that end on the cap of the {label}"
+    if abs(off.off_mm) < WORTH_MM:
+        by = _notches_off(pattern, sleeve)
+        return (
+            "fit the cap to the armhole by the height of the cap, which moves its notches only, by "
+            f"up to {mm(by)}"
+        )
     moves = []
     for share in (None, 0.0, 1.0):
         try:
@@ -190,8 +196,6 @@ def _offer(pattern: Pattern, seam: Seam, off: CapOff) -> str:
         told = _move_told(move)
         if told and told not in moves:
             moves.append(told)
-    if not moves and abs(off.off_mm) < WORTH_MM:
-        return "fit the cap to the armhole, which moves its notches only"
     if not moves:
         return (
             f"no cap of the {label} does it as it is: change the armhole back, or draft the "
@@ -199,6 +203,18 @@ def _offer(pattern: Pattern, seam: Seam, off: CapOff) -> str:
         )
     offer = f"fit the cap to the armhole, which makes it {moves[0]}"
     return f"{offer}; or {', or '.join(moves[1:])}" if moves[1:] else offer
+
+
+def _notches_off(pattern: Pattern, sleeve: SetIn) -> float:
+    """How far the cap's notches are, at most, from where they would meet their partners."""
+    try:
+        new = met(pattern, sleeve).piece(*sleeve.piece.key)
+    except PatternError:
+        return 0.0
+    return max(
+        (abs(a.distance_mm - b.distance_mm)
+         for a, b in zip(sleeve.piece.notches, new.notches, strict=True)), default=0.0,
+    )  # fmt: skip
 
 
 def _move_told(move: CapMove) -> str:
