@@ -198,6 +198,21 @@ def test_an_exported_client_comes_back_and_an_erased_one_is_gone(
     assert "mara" in tracker("client", "list", "--store", "copy.db").out
 
 
+def test_copies_that_may_still_hold_an_erased_client_are_named(
+    studio: Path, tmp_path: Path, tracker: Any
+) -> None:
+    (tmp_path / "safe").mkdir()
+    for copy in ("safe/march.db", "gone.db"):
+        assert tracker("store", "backup", copy).status == 0
+    (tmp_path / "gone.db").unlink()
+    said = tracker("client", "erase", "mara", "--yes")
+    assert said.status == 0
+    told = "".join(said.err.split())
+    assert "".join(str(tmp_path / "safe" / "march.db").split()) in told
+    assert "gone.db" not in told
+    assert "sound" in tracker("store", "check").out
+
+
 def test_a_corrected_value_leaves_the_earlier_one_in_the_journal(
     studio: Path, tracker: Any
 ) -> None:

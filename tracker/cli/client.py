@@ -243,15 +243,16 @@ def erase(
 ) -> None:
     """Erase a client and all that is known of her, for good.
 
-    Exported files, prints, and copies made before an update may still hold her; erase them too.
+    Copies of the store may still hold her, and those it knows of are named; so may exported
+    files and prints. Erase them too.
 
         tracker client erase mara --yes
     """
-    from tracker.store.opening import backups_beside
     from tracker.tasks.clients import erase_client
+    from tracker.tasks.storekeeping import copies_of
 
     books = opened(store)
     erased = erase_client(books, client, yes)
     show.tell(f"{erased.code} and all that was known of her is erased.")
-    copies = ", ".join(str(path) for path in backups_beside(books.path))
+    copies = ", ".join(str(path) for path in copies_of(books))
     show.warn([f"these copies may still hold her: {copies}"] if copies else [])

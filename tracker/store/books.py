@@ -1,9 +1,14 @@
 """The books: everything that can be looked up or put down inside one transaction."""
 
+from pathlib import Path
+
 from sqlmodel import col, select
 
 from tracker.store.check import CheckShelf
-from tracker.store.tables import PreferenceRow
+from tracker.store.tables import JournalRow, PreferenceRow
+
+#: What the journal calls a copy of the whole store.
+_COPY = "copy of the store"
 
 
 class Books(CheckShelf):
@@ -33,3 +38,18 @@ class Books(CheckShelf):
             f"{name} was chosen: {value}", "preference", name, before, {"value": value}
         )
         self.work.flush()
+
+    def copy_made(self, path: Path) -> None:
+        """Write down where a copy of the store was put: whoever is erased here is still in it."""
+        where = str(path.absolute())
+        self._write_down("the store was copied", _COPY, where, None, {"path": where})
+        self.work.flush()
+
+    def copies_made(self) -> tuple[Path, ...]:
+        """Return where copies of the store were put, oldest first, whether still there or not."""
+        rows = self.work.exec(
+            select(JournalRow.subject_key)
+            .where(JournalRow.subject == _COPY)
+            .order_by(col(JournalRow.id))
+        )
+        return tuple(dict.fromkeys(Path(where) for where in rows))

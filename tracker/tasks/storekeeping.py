@@ -37,11 +37,13 @@ def update_store(path: Path, now: dt.datetime) -> Path | None:
 def back_up(store: "Store", target: Path) -> Path:
     """Copy the store to another file, as it stands at one moment.
 
+    Where the copy was put is written down, unless the store can only be read.
+
     Raises:
         TrackerError: there is a file of that name already.
     """
     import sqlite3
-    from contextlib import closing
+    from contextlib import closing, suppress
 
     if target.exists():
         raise TrackerError(f"{target} exists already; name another file")
@@ -52,7 +54,22 @@ def back_up(store: "Store", target: Path) -> Path:
         closing(sqlite3.connect(target)) as copy,
     ):
         books.backup(copy)
+    with suppress(TrackerError), store.writing() as shelf:
+        shelf.copy_made(target)
     return target
+
+
+def copies_of(store: "Store") -> tuple[Path, ...]:
+    """Return the copies of the store that are still where they were put, or beside it.
+
+    A copy that was moved since, or was carried to another machine, cannot be known.
+    """
+    from tracker.store.opening import backups_beside
+
+    with store.reading() as books:
+        put = books.copies_made()
+    found = (*backups_beside(store.path), *(path for path in put if path.is_file()))
+    return tuple({path.absolute(): path for path in found}.values())
 
 
 def check_store(store: "Store", step: Callable[[str], None] = lambda _: None) -> "StoreChecked":
