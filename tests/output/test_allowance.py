@@ -10,6 +10,11 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from wardrobe import bodice
 
+from tracker.alterations.engine import apply_step
+from tracker.alterations.kinds.add_a_button_stand import AddButtonStand
+from tracker.alterations.kinds.copy_a_lining import CopyLining
+from tracker.alterations.kinds.trace_a_facing import TraceFacing
+from tracker.alterations.tracing import EdgeOf
 from tracker.geometry.curve import Curve
 from tracker.geometry.transform import Motion
 from tracker.output.allowance import (
@@ -260,3 +265,32 @@ def test_one_allowance_all_round_lies_between_a_bevelled_and_a_pointed_offset(ra
     sharp = shapely.Polygon(body.buffer(mm, join_style="mitre", mitre_limit=1e4).exterior)
     assert blunt.difference(whole.buffer(5e-3)).area < 1e-2
     assert whole.difference(sharp.buffer(5e-3)).area < 1e-2
+
+
+def test_a_facings_inner_edge_is_neatened_where_no_lining_is_sewn_to_it():
+    faced = bodice()
+    for step in (
+        TraceFacing(name="front facing", edges=(EdgeOf(piece="front", edge="neckline"),)),
+        TraceFacing(name="back facing", edges=(EdgeOf(piece="back", edge="neckline"),)),
+        CopyLining(name="back lining", piece="back", without=("back facing",)),
+    ):
+        faced = apply_step(step, faced, "one").pattern
+    added = Allowances().neatened(faced)
+    bare, lined = faced.piece("front facing"), faced.piece("back facing")
+    assert added.of(bare, bare.edge("inner edge")) == 0.0
+    assert added.of(bare, bare.edge("neckline")) == 15.0
+    assert added.of(lined, lined.edge("inner edge")) == 15.0
+    # Her own goes before it: 6 mm to turn under.
+    own = Allowances().with_own("inner edge", 6.0).neatened(faced)
+    assert own.of(bare, bare.edge("inner edge")) == 6.0
+    ring = ring_of(cutting_line(bare, added))
+    edge = bare.edge("inner edge")
+    assert gap(ring, edge.point_at(edge.length / 2)) == pytest.approx(0.0, abs=0.05)
+
+
+def test_so_is_the_edge_of_a_facing_that_is_grown_on():
+    opened = apply_step(AddButtonStand(facing_mm=60.0), bodice(), "one").pattern
+    front = opened.piece("front")
+    added = Allowances().neatened(opened)
+    assert added.of(front, front.edge("facing edge")) == 0.0
+    assert added.of(front, front.edge("side")) == 15.0

@@ -49,11 +49,23 @@ def test_a_grain_line_lies_along_its_fold_or_hangs_plumb(
     assert line in told(check(grained(bodice, piece, degrees)), "grain")
 
 
-def test_a_bias_grain_is_no_fault_and_no_tick(bodice: Pattern) -> None:
-    checked = check(grained(bodice, "back", 45.0))
-    assert checked.clean
-    assert not any("the back" in line for line in told(checked, "grain"))
-    assert any("45° off the plumb line, as for a bias" in why for why in checked.not_checked)
+@pytest.mark.parametrize(
+    ("degrees", "line"),
+    [
+        (45.0, "the back: 0.0 °"),
+        (-45.6, "the back: 0.6 °"),  # cut as a pair the other one leans the other way
+        (90.0, "the back: 0.0 °"),  # across, as bands are cut
+        (38.0, "the back: -7.0 ° LOOK"),
+        (70.0, "the back: -20.0 ° LOOK"),
+    ],
+)
+def test_a_bias_or_cross_grain_is_held_to_the_true_one(
+    bodice: Pattern, degrees: float, line: str
+) -> None:
+    checked = check(grained(bodice, "back", degrees))
+    assert line in told(checked, "grain")
+    for finding in checked.findings:
+        assert "nor on the true bias (45°)" in finding.sentence
 
 
 def test_a_piece_without_a_grain_line_is_said(bodice: Pattern) -> None:

@@ -43,7 +43,8 @@ def print_(
 ) -> None:
     """Print a version at full scale to a PDF. Check the test square before cutting cloth.
 
-    Pieces taken from others are kept back while they are out of date.
+    Pieces taken from others are kept back while they are out of date. A facing's inner edge has no
+    allowance unless a lining is sewn to it; to turn it under: --own "inner edge=6mm".
 
     tracker print mara/bodice@3
     tracker print mara/princess --paper sheet --for-cloth --own waist=4cm

@@ -16,6 +16,7 @@ from tracker.geometry.point import Point, cross, dot, unit
 from tracker.geometry.transform import Motion
 from tracker.output.mouth import mouth_shape
 from tracker.pattern.edge import Edge
+from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.units import MM_PER_INCH, Unit
 
@@ -32,6 +33,8 @@ HEM_MM = {Unit.CM: 40.0, Unit.INCH: 1.5 * MM_PER_INCH}
 #: A test garment has room to let out in every seam.
 TEST_GARMENT_MM = {Unit.CM: 25.0, Unit.INCH: MM_PER_INCH}
 MOST_MM = 150.0
+#: Edges of facings that are sewn to nothing: neatened where they end.
+NEATENED = ("inner edge", "facing edge")
 #: A corner's point reaches at most this many allowances out: corners sharper than 60° are
 #: blunted (a / sin(φ/2) is 2 a at 60°).
 MITRE = 2.0
@@ -97,6 +100,26 @@ class Allowances:
     def with_own(self, edge: str, mm: float, piece: str | None = None) -> "Allowances":
         """Return the same with one edge's own allowance put first."""
         return replace(self, own=(OwnAllowance(edge, mm, piece), *self.own))
+
+    def neatened(self, pattern: Pattern) -> "Allowances":
+        """Return the same with none on a facing's inner edge, but where a lining is sewn to it.
+
+        What she gives such an edge herself goes before it: 6 mm (1/4 in) to turn it under.
+        """
+        lined = {
+            (run.piece, run.edge)
+            for p in pattern.pieces
+            if p.layer == "lining" and p.traced is not None
+            for sewn in p.traced.sewn
+            for run in sewn.to
+        }
+        bare = tuple(
+            OwnAllowance(e.name, 0.0, p.name)
+            for p in pattern.pieces
+            for e in p.edges
+            if e.name in NEATENED and (p.name, e.name) not in lined
+        )
+        return replace(self, own=(*self.own, *dict.fromkeys(bare)))
 
     def of(self, piece: Piece, edge: Edge) -> float:
         """Return an edge's allowance in millimetres; none on a fold."""

@@ -59,7 +59,7 @@ def allowance_words(piece: Piece, order: PrintOrder) -> str:
                 names.append(edge.name)
     usual = max(by_size, key=lambda mm: len(by_size[mm]))
     said = [f"seams {shown_length(usual, order.unit)}"] + [
-        f"{' and '.join(names)} {shown_length(mm, order.unit)}"
+        f"{' and '.join(names)} {shown_length(mm, order.unit) if mm else 'none, neatened'}"
         for mm, names in by_size.items()
         if mm != usual
     ]

@@ -17,6 +17,8 @@ from tracker.pattern.piece import Piece
 GRAIN_DEG = 1.0
 #: From here on a grain line is taken to be meant: a bias cut.
 BIAS_DEG = 20.0
+#: The true bias, and the cross grain.
+_TURNED = (45.0, 90.0)
 #: A bust dart is sewn at least this far short of the bust point: 1/2 in (ICAR e-course,
 #: Basics of Garment Construction).
 SHORT_OF_MM = 12.7
@@ -39,10 +41,14 @@ def look_grain(pattern: Pattern, book: Book) -> None:
         way, words = _should_lie(pattern, piece)
         off = _off_deg(piece.grain[1] - piece.grain[0], way)
         if abs(off) > BIAS_DEG:
-            book.not_checked.append(
-                f"the grain of the {piece.label}: it lies {abs(off):.0f}° off the {words}, as for "
-                "a bias or cross cut; see that it is meant"
-            )
+            meant = min(_TURNED, key=lambda deg: abs(abs(off) - deg))
+            book.tell(
+                "grain", place, abs(off) - meant, GRAIN_DEG, "°",
+                f"the grain line of the {piece.label} lies {abs(off):.1f}° off the {words}: neither "
+                "along it nor across it (90°) nor on the true bias (45°)",
+                f"set the grain line anew, turned by {meant:.0f} degrees, unless the cloth is meant "
+                "to hang so",
+            )  # fmt: skip
             continue
         book.tell(
             "grain", place, off, GRAIN_DEG, "°",

@@ -166,7 +166,7 @@ def print_order(
         standing=str(version.standing),
         day=day_words(version.made_on),
         unit=how.unit,
-        allowances=allowances,
+        allowances=allowances.neatened(version.pattern),
         test_garment=not for_cloth,
         estimated=line[0].estimated,
         estimated_of=estimated_of(line),
