@@ -44,10 +44,10 @@ def look_grain(pattern: Pattern, book: Book) -> None:
             meant = min(_TURNED, key=lambda deg: abs(abs(off) - deg))
             book.tell(
                 "grain", place, abs(off) - meant, GRAIN_DEG, "°",
-                f"the grain line of the {piece.label} lies {abs(off):.1f}° off the {words}: neither "
-                "along it nor across it (90°) nor on the true bias (45°)",
-                f"set the grain line anew, turned by {meant:.0f} degrees, unless the cloth is meant "
-                "to hang so",
+                f"the grain line of the {piece.label} lies {abs(off):.1f}° off the {words}: "
+                "neither along it nor across it (90°) nor on the true bias (45°)",
+                f"set the grain line anew, turned by {meant:.0f} degrees, unless the cloth is "
+                "meant to hang so",
             )  # fmt: skip
             continue
         book.tell(
