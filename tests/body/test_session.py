@@ -38,6 +38,16 @@ def test_an_unusual_value_is_questioned_and_kept_when_confirmed() -> None:
     assert kept.value("waist-girth") == 1750.0
 
 
+def test_each_repeat_is_questioned_by_itself_and_not_their_mean() -> None:
+    """91 cm and a mistyped 191 cm have a mean that an adult may have; 191 cm no adult has."""
+    typed = session(Reading(key="bust-girth", values=(910.0, 1910.0)))
+    odd, apart = typed.questions()
+    assert odd.code == "out of range"
+    assert "bust girth 1910 mm" in odd.sentence
+    assert apart.code == "repeats far apart"
+    assert [one.code for one in typed.confirm("bust-girth").questions()] == ["repeats far apart"]
+
+
 def test_an_unusual_slope_is_questioned_in_degrees() -> None:
     (asked,) = session(Reading(key="shoulder-slope", side="left", values=(45.0,))).questions()
     assert asked.place == "left shoulder slope"

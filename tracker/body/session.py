@@ -175,16 +175,13 @@ class MeasuringSession:
         return self.with_reading(replace(before, confirmed=True))
 
     def questions(self) -> tuple[Finding, ...]:
-        """Return what to look at again: unusual values not confirmed, repeats far apart."""
+        """Return what to look at again: unusual repeats not confirmed, repeats far apart."""
         found: list[Finding] = []
         ordered = sorted(self.readings, key=lambda one: (measurement(one.key).order, one.side))
         for one in ordered:
-            unusual = None
             if not one.confirmed:
-                unusual = question(BodyValue(one.key, one.side, one.value, one.estimated))
-            if unusual is not None:
-                found.append(unusual)
-            elif one.apart > measurement(one.key).allowed:
+                found += _unusual(one)
+            if one.apart > measurement(one.key).allowed:
                 found.append(_far_apart(one))
         return tuple(found)
 
@@ -257,6 +254,13 @@ def newest_body(sessions: Iterable[MeasuringSession], *, with_passing: bool = Fa
                     value.key, value.value, value.side, estimated=value.estimated
                 )
     return body
+
+
+def _unusual(one: Reading) -> list[Finding]:
+    """Question each repeat by itself: of one that is right and one mistyped the mean says little."""
+    values = dict.fromkeys(one.values)
+    asked = (question(BodyValue(one.key, one.side, value, one.estimated)) for value in values)
+    return [finding for finding in asked if finding is not None]
 
 
 def _far_apart(one: Reading) -> Finding:
