@@ -198,9 +198,12 @@ def test_a_turned_sleeve_keeps_its_drawing_and_all_cap_notches_go_along() -> Non
     seam = applied.pattern.seam("armhole")
     assert seam.planned_ease_mm == pytest.approx(30.0)
     assert check(applied.pattern).clean, [f.sentence for f in check(applied.pattern).findings]
-    assert applied.effect.leaves == (
+    (told,) = applied.effect.leaves
+    assert told.startswith(
         "the underarm seam of the sleeve lies 10 mm behind the side seam when it is sewn in; "
-        "leave it there, nothing is eased below the notches",
+        "leave it there, nothing is eased below the notches, or bring it back to the side seam: "
+        "shift the underarm seam 10 mm towards the front underarm at the front underarm point, to "
+        "nothing "
     )
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from tracker.alterations.adjusted import adjusted
 from tracker.alterations.along_seams import AmountAt, edge_moves
 from tracker.alterations.shaping import EdgeAt, Shapes, level_on_base, merged, shaped
+from tracker.alterations.sleeve_seam import cap_kept
 from tracker.geometry.profile import Profile
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
@@ -109,7 +110,8 @@ def shifted(
     new, trace = drawn(extra)
     new, notches = _notches_kept(pattern, new, seam)
     new, cap = _cap_notch(pattern, new, seam)
-    return Shifted(new, trace, (*notches, *cap), (_difference(pattern, new, seam),))
+    new, own = cap_kept(pattern, new, seam)
+    return Shifted(new, trace, (*notches, *cap, *own), (_difference(pattern, new, seam),))
 
 
 def _ends(side: tuple[Walked, ...]) -> tuple[tuple[Walked, bool], tuple[Walked, bool]]:
@@ -208,7 +210,8 @@ def _notches_kept(old: Pattern, new: Pattern, seam: Seam) -> tuple[Pattern, list
             corner = walk.edge.end if at_end else walk.edge.start
             piece = new.piece(walk.run.piece, walk.run.side)
             by = piece.edge(*edge.key).length - edge.length
-            if abs(by) < 1e-4:
+            own = seam.first[-1].piece == seam.second[-1].piece  # see cap_kept
+            if abs(by) < 1e-4 or own:
                 continue
             for notch in was.notches:
                 if (notch.edge, notch.side) != edge.key or notch.corner != corner:
@@ -290,6 +293,8 @@ def _difference(old: Pattern, new: Pattern, seam: Seam) -> str:
     a, b = side_lengths(old, seam), side_lengths(new, seam)
     was, now = a[1] - a[0], b[1] - b[0]
     one, two = seam.first[-1].piece, seam.second[-1].piece
+    if one == two:
+        one, two = seam.first[-1].edge, seam.second[-1].edge
     return (
         f"{seam.name} seam: {one} {b[0]:.1f} mm, {two} {b[1]:.1f} mm; their difference is "
         f"{now:.1f} mm and was {was:.1f} mm ({now - was:+.1f} mm)"

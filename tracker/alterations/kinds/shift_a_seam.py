@@ -22,7 +22,8 @@ class ShiftSeam(Kind):
 
     Attributes:
         seam: the seam's name.
-        towards: the piece it moves towards, which loses what the other gains.
+        towards: the piece it moves towards, which loses what the other gains; of a sleeve's own
+            seam, the edge.
         amounts: at least one, at places of the seam; joined smoothly, flat at a nothing.
         side: both, or the wearer's right or left only.
     """
@@ -62,10 +63,10 @@ class ShiftSeam(Kind):
         """Say it: "Right and left shoulder seams 10 mm towards the front at the shoulder …"."""
         seam = pattern.seam(self.seam, self.side)
         first = self._towards_first(pattern, seam)
-        loser, gainer = (
-            pattern.piece(runs[0].piece, runs[0].side).label
-            for runs in ((seam.first, seam.second) if first else (seam.second, seam.first))
-        )
+        sides = (seam.first, seam.second) if first else (seam.second, seam.first)
+        loser, gainer = (pattern.piece(runs[0].piece, runs[0].side).label for runs in sides)
+        if loser == gainer:
+            loser, gainer = (runs[0].edge for runs in sides)
         if seam.side is BodySide.CENTRE:
             who = f"{self.seam.capitalize()} seam"
         elif self.side in ONE_SIDE:
@@ -130,10 +131,14 @@ class ShiftSeam(Kind):
             if self.towards in names and self.towards not in sides[1 if first else 0]:
                 return first
         if sides[0] == sides[1]:
+            # A sleeve's own seam: the way is told by its edges.
+            edges = [runs[0].edge for runs in (seam.first, seam.second)]
+            if self.towards in edges and edges[0] != edges[1]:
+                return self.towards == edges[0]
             raise PatternError(
                 f"both sides of the {seam.name} seam belong to the {sides[0][-1]}, so it cannot be "
-                "told which way it is to go; shift it on the wearer's right or left only, or take "
-                "it in"
+                f"told which way it is to go; say towards which edge: the {edges[0]} or the "
+                f"{edges[1]}"
             )
         known = " or the ".join(s[-1] for s in sides)
         raise UnknownName(

@@ -7,13 +7,15 @@ from typing import ClassVar
 from tracker.alterations import examples
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.set_in import SetIn, set_in
+from tracker.alterations.sleeve_moved import to_nothing
+from tracker.alterations.sleeve_seam import MEETS_MM, behind_mm, turned
 from tracker.alterations.sleeves import parted_sleeves, sleeves_meant, undrawn, who
 from tracker.alterations.told import applied, mm, on_paper
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
-from tracker.pattern.seam import PlannedEase, Seam
+from tracker.pattern.seam import Seam
 from tracker.pattern.walk import notch_on_edge
 
 #: A cap notch stays this far from the underarm.
@@ -93,7 +95,7 @@ class TurnSleeve(Kind):
         for sleeve in set_in(split.pattern, self.side):
             seam = self._told_to(split.pattern, sleeve)
             seams[seam.key] = seam
-            leaves[_seam_off(sleeve.piece.label, _off(seam, sleeve))] = None
+            leaves[_seam_off(sleeve, behind_mm(seam, sleeve))] = None
         new = replace(new, seams=tuple(seams.get(s.key, s) for s in new.seams))
         return applied(pattern, new, split.trace, notches=moved, leaves=leaves)
 
@@ -124,36 +126,34 @@ class TurnSleeve(Kind):
 
     def _told_to(self, pattern: Pattern, sleeve: SetIn) -> Seam:
         """The armhole seam with what is turned to one side of the underarm and off the other."""
-        seam, cap = sleeve.seam, sleeve.cap
+        seam = sleeve.seam
         names = [name for name, _ in sleeve.notches(pattern)]
         on = self._forward if sleeve.start_is_front else -self._forward
-        ease = seam.ease
-        for amount, corner, notch in ((on, cap.start, names[0]), (-on, cap.end, names[-1])):
-            old = next((e for e in ease if {e.start, e.end} == {corner, notch}), None)
-            total = round(amount + (old.amount_mm if old else 0.0), 9)
-            ease = tuple(e for e in ease if e is not old)
-            if total:
-                ease = (*ease, PlannedEase(total, corner, notch))
-        return replace(seam, ease=ease)
+        return turned(seam, sleeve, names, on, -on)
 
 
-def _off(seam: Seam, sleeve: SetIn) -> float:
-    """How far behind the side seam the sleeve's own seam lies."""
-    names = {sleeve.cap.start, sleeve.cap.end}
-    at_start = [e.amount_mm for e in seam.ease if sleeve.cap.start in (e.start, e.end)
-                and not {e.start, e.end} <= names]  # fmt: skip
-    on = sum(at_start)
-    return on if sleeve.start_is_front else -on
-
-
-def _seam_off(label: str, behind: float) -> str:
-    if abs(behind) < 0.05:
+def _seam_off(sleeve: SetIn, behind: float) -> str:
+    label = sleeve.piece.label
+    if abs(behind) < MEETS_MM:
         return f"the underarm seam of the {label} meets the side seam again"
     way = "behind" if behind > 0 else "in front of"
     much = "" if abs(behind) <= USUAL_MM else f", more than the {USUAL_MM:.0f} mm that goes unseen"
+    front, back = (
+        (sleeve.begins, sleeve.ends) if sleeve.start_is_front else (sleeve.ends, sleeve.begins)
+    )
+    to = front if behind > 0 else back
+    first = sleeve.under.first[0]
+    begins = first.edge == sleeve.begins.name
+    corner = sleeve.cap.start if begins else sleeve.cap.end
+    try:
+        down = f"to nothing {mm(round(to_nothing(sleeve, None)[0 if begins else 1]))} below it"
+    except PatternError:
+        down = "to nothing at the elbow"
     return (
         f"the underarm seam of the {label} lies {mm(abs(behind))} {way} the side seam when it is "
-        f"sewn in{much}; leave it there, nothing is eased below the notches"
+        f"sewn in{much}; leave it there, nothing is eased below the notches, or bring it back to "
+        f"the side seam: shift the {sleeve.under.name} seam {mm(abs(behind))} towards the "
+        f"{to.name} at the {corner}, {down}"
     )
 
 
