@@ -50,7 +50,9 @@ def test_what_a_turned_sleeve_offers_brings_its_seam_back_to_the_side_seam(
     applied = done(step, before)
     new, seam = applied.pattern, applied.pattern.seam("armhole")
     # Nothing is planned below the notches any more, and nothing is off.
-    assert seam.ease == SLEEVED.seam("armhole").ease
+    below = {"front underarm point", "back underarm point"}
+    left = [e.amount_mm for e in seam.ease if {e.start, e.end} & below]
+    assert max(map(abs, left), default=0.0) < 0.1
     assert cap_off(new, seam).worst_mm < 0.05
     old, piece = before.piece("sleeve"), new.piece("sleeve")
     assert piece.edge("cap").length == pytest.approx(old.edge("cap").length, abs=0.01)
