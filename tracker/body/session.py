@@ -257,7 +257,7 @@ def newest_body(sessions: Iterable[MeasuringSession], *, with_passing: bool = Fa
 
 
 def _unusual(one: Reading) -> list[Finding]:
-    """Question each repeat by itself: of one that is right and one mistyped the mean says little."""
+    """Question each repeat by itself: with one mistyped, their mean says little."""
     values = dict.fromkeys(one.values)
     asked = (question(BodyValue(one.key, one.side, value, one.estimated)) for value in values)
     return [finding for finding in asked if finding is not None]

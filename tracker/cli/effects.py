@@ -4,12 +4,13 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from tracker.cli import show
+from tracker.cli.figures import both
 from tracker.cli.options import PICTURE
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from tracker.alterations.effect import Changed, Effect
+    from tracker.alterations.effect import Changed, Effect, SeamChanged
     from tracker.fitting.propose import Proposal
     from tracker.tasks.altering import Altered
     from tracker.tasks.carrying import Carried
@@ -87,7 +88,7 @@ def write_effect(effect: "Effect", how: "Manner") -> None:
         before, after = _pair(s.before, how), _pair(s.after, how)
         moved = max(abs(a - b) for a, b in zip(s.before, s.after, strict=True))
         if moved >= SHOWN_MM:
-            rows.append((name, before, after, _ease(s.after, how)))
+            rows.append((name, before, after, _ease(s, how)))
     # A piece that was parted or split has new edges only; its seams say enough of those.
     rows += [
         _changed(c, how) for c in effect.edges if _shows(c) and None not in (c.before, c.after)
@@ -115,7 +116,7 @@ def _changed(change: "Changed", how: "Manner") -> tuple[str, str, str, str]:
 
 
 def _what(change: "Changed") -> str:
-    return change.what if not change.side or change.side in change.what else (
+    return both(change.what) if not change.side or change.side in change.what else (
         f"{change.what}, {change.side}"
     )  # fmt: skip
 
@@ -130,6 +131,10 @@ def _pair(sides: tuple[float, float], how: "Manner") -> str:
     return f"{how.length(sides[0])} / {how.length(sides[1])}"
 
 
-def _ease(sides: tuple[float, float], how: "Manner") -> str:
-    ease = sides[1] - sides[0]
-    return "" if abs(ease) < 0.05 else f"ease {how.length(ease)}"
+def _ease(seam: "SeamChanged", how: "Manner") -> str:
+    """The ease there is now; of a seam that has none and had none, how much longer it is."""
+    was, ease = (sides[1] - sides[0] for sides in (seam.before, seam.after))
+    if abs(ease) >= 0.05:
+        return f"ease {how.length(ease)}"
+    by = seam.after[0] - seam.before[0]
+    return "" if abs(was) >= 0.05 else f"{'+' if by > 0 else ''}{how.length(by)}"

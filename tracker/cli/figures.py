@@ -12,6 +12,15 @@ if TYPE_CHECKING:
     from tracker.tasks.versions import SeamRow, Shown
 
 
+#: Lines round an arm or a leg; a garment's figure is that of both together.
+_OF_LIMBS = ("upper arm line", "elbow line", "wrist line", "crotch line", "knee line")
+
+
+def both(line: str) -> str:
+    """Name a line as its figure is counted: round one body, or round both arms or legs."""
+    return f"{line}, both" if line in _OF_LIMBS else line
+
+
 def write_version(shown: "Shown", how: "Manner") -> None:
     """Write a version with its figures as sewn."""
     row = shown.row
@@ -23,8 +32,9 @@ def write_version(shown: "Shown", how: "Manner") -> None:
         show.points([show.begun(step)], f"step {number}.{k}: ")
     if shown.notes:
         show.tell(f"Asked for by note {', '.join(shown.notes)}.")
-    girths = [(n, how.length(mm), _ease(ease, how)) for n, mm, ease in shown.girths]
-    girths += [(n, how.length(mm), "") for n, mm in shown.rounds]
+    girths = [(both(n), how.length(mm), _ease(ease, how)) for n, mm, ease in shown.girths]
+    girths += [(n if n != "armhole" else "armholes, both", how.length(mm), "")
+               for n, mm in shown.rounds]  # fmt: skip
     show.say()
     show.say(show.table(("all round", "finished", "ease"), girths, "lrr"))
     if shown.measured_on:
@@ -104,7 +114,7 @@ def write_comparison(before: str, after: str, found: "Comparison", how: "Manner"
 def _changed(change: Any, how: "Manner", kind: str = "") -> tuple[str, ...]:
     before, after = ("–" if mm is None else how.length(mm) for mm in (change.before, change.after))
     by = "" if abs(change.by) < 0.05 else f"{'+' if change.by > 0 else ''}{how.length(change.by)}"
-    return f"{kind}{change.what}", before, after, by
+    return f"{kind}{both(change.what)}", before, after, by
 
 
 def _seam(seam: "SeamCompared", how: "Manner") -> tuple[str, ...]:

@@ -167,7 +167,9 @@ def show_version(store: "Store", said: str | None) -> Shown:
         steps=tuple(t.sentence for t in version.taken),
         notes=tuple(because),
         girths=tuple(_girth(pattern, line, girths.get(line)) for line in lines_of(pattern)),
-        rounds=tuple((e, around(pattern, e)) for e in ("neckline", "armhole") if drawn),
+        rounds=tuple(
+            (e, mm) for e in ("neckline", "armhole") if drawn and (mm := around(pattern, e)) > 0
+        ),
         seams=tuple(found for s in pattern.seams if (found := _seam(pattern, s))),
         pieces=tuple(_pieces(pattern)),
         measured_on=body.on if body else None,

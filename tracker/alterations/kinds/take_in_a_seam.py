@@ -4,15 +4,23 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from tracker.alterations import examples
-from tracker.alterations.along_seams import AmountAt, left_to_do, seam_moved, seams_meant
+from tracker.alterations.along_seams import AmountAt, seam_moved, seams_meant
 from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
+from tracker.alterations.set_in import armhole_seams
+from tracker.alterations.sleeve_seam import notches_kept
 from tracker.alterations.together import split_together
+from tracker.alterations.told import applied
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
+from tracker.pattern.place import Place
 from tracker.pattern.seam import Seam
 from tracker.pattern.trace import Trace
+from tracker.pattern.walk import seam_distance, walked
+
+#: An amount this near a seam's end is at it, mm.
+_AT_THE_END_MM = 1.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,33 +72,67 @@ class TakeIn(Kind):
         """Say it: "Right and left side seams in 10 mm at the side waist, to nothing at …"."""
         seam = pattern.seam(self.seam, self.side)
         inward = self.amount_mm > 0
-        centre = seam.side is BodySide.CENTRE
-        if centre:
+        if seam.side is BodySide.CENTRE:
             who = f"{self.seam.capitalize()} seam"
         elif self.side is BodySide.BOTH:
             who = f"Right and left {self.seam} seams"
         else:
             who = f"{self.side.capitalize()} {self.seam} seam only:"
-        some = [f"{_mm(abs(a.amount_mm))} {a.words}" for a in self.amounts if a.amount_mm]
+        way = "in" if inward else "out"
+        ways = dict.fromkeys([way, "in", "out"])
+        parts = [
+            f"{one} {', '.join(f'{_mm(abs(a.amount_mm))} {a.words}' for a in some)}"
+            for one in ways
+            if (some := [a for a in self.amounts if a.amount_mm * (1 if one == "in" else -1) > 0])
+        ]
         nothing = [a.words.removeprefix("at ") for a in self.amounts if not a.amount_mm]
-        told = f"{who} {'in' if inward else 'out'} {', '.join(some)}"
+        told = f"{who} {' and '.join(parts)}"
         if len(self.amounts) == 1:
             told += " and the same all along"
+        told += self._beyond(pattern, seam)
         if nothing:
             told += f", to nothing at {' and '.join(nothing)}"
-        most = abs(self.amount_mm)
-        if centre:
-            return f"{told}: {_mm(most / 2)} from each half"
-        one, two = seam.first[0].piece, seam.second[0].piece
-        verb = "from" if inward else "to"
-        return (
-            f"{told}: {_mm(most * self.share)} {verb} the {one} and "
-            f"{_mm(most * (1 - self.share))} {verb} the {two}"
-        )
+        return f"{told}: {self._shared(seam, mixed=len(parts) > 1)}"
+
+    def _shared(self, seam: Seam, *, mixed: bool) -> str:
+        """How much of it each side of the seam gives: "5 mm from the front and 5 mm from …"."""
+        most, verb = abs(self.amount_mm), "from" if self.amount_mm > 0 else "to"
+        one, two = (f"the {side[0].piece}" for side in (seam.first, seam.second))
+        if one == two:
+            one, two = (
+                f"the {side[0].edge} of the {side[0].piece}" for side in (seam.first, seam.second)
+            )
+        if seam.side is BodySide.CENTRE:
+            return "half of it on each half" if mixed else f"{_mm(most / 2)} {verb} each half"
+        if mixed and self.share in (0.0, 1.0):
+            return f"all of it on {one if self.share else two}"
+        if mixed:
+            return f"{self.share:.0%} of it on {one}, {1 - self.share:.0%} on {two}"
+        first, second = _mm(most * self.share), _mm(most * (1 - self.share))
+        return f"{first} {verb} {one} and {second} {verb} {two}"
+
+    def _beyond(self, pattern: Pattern, seam: Seam) -> str:
+        """Say where the outermost amounts hold on to the seam's end, where they are not at it."""
+        if len(self.amounts) == 1 or any(
+            not pattern.edge_of(run).parts for run in (*seam.first, *seam.second)
+        ):
+            return ""
+        steps = walked(pattern, seam.first)
+        whole, told = steps[-1].to_mm, []
+        placed = sorted(
+            (seam_distance(pattern, Place(seam=self.seam, side=self.side, corner=a.corner,
+                                          distance_mm=a.distance_mm)), a.amount_mm)
+            for a in self.amounts
+        )  # fmt: skip
+        if placed[0][1] and placed[0][0] > _AT_THE_END_MM:
+            told.append(steps[0].first_corner)
+        if placed[-1][1] and placed[-1][0] < whole - _AT_THE_END_MM:
+            told.append(steps[-1].last_corner)
+        return f", and as much on to the {' and to the '.join(told)}" if told else ""
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Move both sides' edges square to themselves and draw their pieces again."""
-        before, trace = pattern, Trace()
+        before, trace, notches = pattern, Trace(), dict[str, None]()
         seam = pattern.seam(self.seam, self.side)
         if seam.side is not BodySide.CENTRE:
             names = {r.piece for r in (*seam.first, *seam.second)}
@@ -101,10 +143,13 @@ class TakeIn(Kind):
                 return Applied(before, effect_between(before, before, leaves=(
                     f"mark it on the paper: {self.sentence(before)}",)), Trace())  # fmt: skip
             first, second = self._factors(part)
+            old = pattern
             pattern, moved = seam_moved(pattern, part, self.amounts, first, second, step_id)
             trace = trace.then(moved)
-        leaves = left_to_do(before, pattern)
-        return Applied(pattern, effect_between(before, pattern, leaves=leaves), trace)
+            for armhole in armhole_seams(old):
+                pattern, kept = notches_kept(old, pattern, armhole)
+                notches |= dict.fromkeys(kept)
+        return applied(before, pattern, trace, notches=notches)
 
     def _factors(self, seam: Seam) -> tuple[float, float]:
         """What of an amount comes off each side; a centre seam exists once."""
