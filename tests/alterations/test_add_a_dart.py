@@ -5,6 +5,7 @@ import pytest
 from altering import done
 from hypothesis import given
 from hypothesis import strategies as st
+from irregular import block
 from wardrobe import bodice
 
 from tracker.alterations import examples
@@ -69,6 +70,25 @@ def test_a_line_is_broken_where_a_dart_crosses_it() -> None:
     # The dart's width 40 mm from its pivot of 220: 20 × 40/220, on both backs (intercept rule).
     taken = girth(BLOCK, "bust line") - girth(done, "bust line")
     assert 2 * 20 * 30 / 220 < taken < 2 * 20 * 60 / 220
+
+
+@pytest.mark.parametrize("number", range(4))
+@pytest.mark.parametrize("share", [0.35, 0.5, 0.7])
+@pytest.mark.parametrize("part", ["front", "back"])
+def test_an_edge_that_bends_keeps_its_shape_and_loses_what_was_stated(
+    part: str, share: float, number: int
+) -> None:
+    before = block("bodice", number)
+    old = before.piece(part).edge("armhole")
+    step = AddDart(
+        piece=part, name="armhole dart", edge="armhole", corner="shoulder point",
+        distance_mm=share * old.length, width_mm=8.0, length_mm=70.0,
+    )  # fmt: skip
+    new = done(step, before).pattern.piece(part)
+    assert old.length - new.edge("armhole").length == pytest.approx(8.0, abs=0.6)
+    dart = new.dart("armhole dart")
+    assert max(old.nearest(p)[1] for p in (dart.mouth_start, dart.mouth_end)) < 1.6
+    assert abs(folded_kink_deg(new, "armhole dart")) < 0.1
 
 
 def test_the_angle_is_that_of_plain_trigonometry() -> None:

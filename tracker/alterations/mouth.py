@@ -15,8 +15,9 @@ from tracker.pattern.piece import Piece
 from tracker.pattern.trace import Fate, Stretch
 from tracker.pattern.walk import notch_on_edge
 
-#: The edge is trued over at most this far on each side of a mouth.
-TRUED_MM = 60.0
+#: The edge is trued over at most this far on each side of a mouth, and less where the mouth would
+#: be drawn further than that off the edge there was; never over less than the least.
+TRUED_MM, OFF_MM, LEAST_MM = 60.0, 1.0, 15.0
 
 
 @dataclass(frozen=True)
@@ -84,13 +85,14 @@ def cut_mouth(
                 "square to it: it is the same on both halves"
             )
         return _with_mouth(piece, edge, index, (first, second), (before, after), pivot, dart)
-    reach_1 = _trued_reach(first.reversed, pivot, out_1)
-    reach_2 = _trued_reach(second, pivot, out_2)
+    over = min(_trued_over(first.reversed, pivot, out_1), _trued_over(second, pivot, out_2))
+    reach_1 = _trued_reach(first.reversed, pivot, out_1, over)
+    reach_2 = _trued_reach(second, pivot, out_2, over)
     leg = (reach_1 + reach_2) / 2
     mouth_1, mouth_2 = pivot + out_1 * leg, pivot + out_2 * leg
     # Square to each leg, away from the mouth.
-    first = _trued(first.reversed, mouth_1, -left_of(out_1)).reversed
-    second = _trued(second, mouth_2, left_of(out_2))
+    first = _trued(first.reversed, mouth_1, -left_of(out_1), over).reversed
+    second = _trued(second, mouth_2, left_of(out_2), over)
     return _with_mouth(piece, edge, index, (first, second), (before, after), pivot, dart)
 
 
@@ -151,17 +153,33 @@ def _meeting(part: Curve, pivot: Point, out: Point, edge: Edge, dart: Dart) -> f
     return min(meetings, key=lambda c: c.second_mm).first_mm
 
 
-def _blend(away: Curve) -> float:
-    return min(TRUED_MM, away.length * 0.45)
+def _trued_over(away: Curve, pivot: Point, out: Point) -> float:
+    """How far along an edge it is trued: an edge that bends much is flattened over a long way."""
+    most = min(TRUED_MM, away.length * 0.45)
+    least = min(LEAST_MM, most)
+
+    def off(over: float) -> float:
+        return abs(_trued_reach(away, pivot, out, over) - abs(away.start - pivot))
+
+    if off(most) <= OFF_MM:
+        return most
+    if off(least) >= OFF_MM:
+        return least
+    for _ in range(30):
+        middle = (least + most) / 2
+        if off(middle) <= OFF_MM:
+            least = middle
+        else:
+            most = middle
+    return least
 
 
-def _trued_reach(away: Curve, pivot: Point, out: Point) -> float:
+def _trued_reach(away: Curve, pivot: Point, out: Point, b: float) -> float:
     """How far out a leg must end for a fair line from the edge to meet it square.
 
     ``away`` runs from the mouth along the edge. The leg's end is where the line square to it
     and the edge's tangent, ``b`` along, have equal tangent lengths, as an arc has.
     """
-    b = _blend(away)
     spot, heading = away.point_at(b), away.heading_at(b)
     square = -left_of(out) if dot(-left_of(out), heading) > 0 else left_of(out)
     low, high = abs(away.start - pivot) - 0.25 * b, abs(away.start - pivot) + 0.25 * b
@@ -191,9 +209,8 @@ def _trued_reach(away: Curve, pivot: Point, out: Point) -> float:
     return (low + high) / 2
 
 
-def _trued(away: Curve, mouth: Point, square: Point) -> Curve:
-    """Return the edge from a mouth on, redrawn to leave it in direction ``square``."""
-    b = _blend(away)
+def _trued(away: Curve, mouth: Point, square: Point, b: float) -> Curve:
+    """Return the edge from a mouth on, redrawn over ``b`` to leave it in direction ``square``."""
     rest = away.part(b, away.length)
     heading = rest.start_heading
     if dot(square, heading) < 0:
