@@ -14,7 +14,6 @@ from tracker.alterations.before_cutting import before_cutting
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Kind
 from tracker.alterations.kinds.add_a_button_stand import AddButtonStand
-from tracker.alterations.kinds.add_a_dart import AddDart
 from tracker.alterations.kinds.copy_a_lining import CopyLining, EdgeEase
 from tracker.alterations.kinds.cut_an_interfacing import CutInterfacing
 from tracker.alterations.kinds.lengthen_or_shorten import Lengthen
@@ -159,17 +158,6 @@ def test_a_front_that_buttons_is_lined_up_to_the_facing_of_its_edge_and_neckline
         assert clear_mm(piece, piece.grain) > 8.0
         assert abs((piece.grain[1] - piece.grain[0]).real) < 1e-6
     assert lining.notch("front armhole notch") == after.piece("front").notch("front armhole notch")
-
-
-def test_a_dart_that_ends_within_the_facing_is_told() -> None:
-    short = AddDart(
-        piece="back", name="neck dart", edge="shoulder", corner="neck point", distance_mm=30.0,
-        width_mm=6.0, length_mm=25.0,
-    )  # fmt: skip
-    block = faced(done(short, bodice()).pattern, 60.0)
-    kind = CopyLining(name="lining", piece="back", without=("back facing",))
-    with pytest.raises(TrackerError, match="neck dart of the back ends within the facing"):
-        apply_step(kind, block, "x")
 
 
 def test_linings_and_interfacings_count_in_no_girth() -> None:

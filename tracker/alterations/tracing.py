@@ -106,6 +106,18 @@ def names_found(pattern: Pattern, wanted: Iterable[str]) -> list[Piece]:
     return out
 
 
+def heirs_found(pattern: Pattern, wanted: str) -> list[Piece]:
+    """Return the pieces of a name on every body side, or the panels such a piece became.
+
+    Raises:
+        UnknownName: there is none.
+    """
+    if any(p.name == wanted for p in pattern.pieces):
+        return names_found(pattern, [wanted])
+    panels = [p for p in pattern.pieces if p.layer == "shell" and p.name.endswith(f" {wanted}")]
+    return panels or names_found(pattern, [wanted])
+
+
 @dataclass(frozen=True, kw_only=True)
 class Tracing(Kind):
     """A kind that takes pieces from others.
@@ -209,6 +221,6 @@ def for_side(piece: Piece, side: BodySide) -> Piece:
 
 
 __all__ = [
-    "EdgeOf", "NameTaken", "Tracing", "edges_found", "edges_listed", "for_side", "names_found",
-    "new_pieces",
+    "EdgeOf", "NameTaken", "Tracing", "edges_found", "edges_listed", "for_side", "heirs_found",
+    "names_found", "new_pieces",
 ]  # fmt: skip

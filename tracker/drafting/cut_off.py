@@ -8,8 +8,9 @@ from tracker.drafting.facing import TooWide, inner_line
 from tracker.drafting.facing_piece import Stretch, stretches
 from tracker.drafting.laid_flat import inverse, row_of
 from tracker.drafting.style_region import Region, joined_strokes, strokes_by_region
+from tracker.drafting.style_round import rounded_corner
 from tracker.drafting.style_section import Section, notches_on, section
-from tracker.geometry.crossing import nearest_crossing
+from tracker.geometry.crossing import nearest_crossing, with_line
 from tracker.geometry.curve import Curve
 from tracker.geometry.transform import Motion
 from tracker.pattern.dart import Dart
@@ -20,6 +21,8 @@ from tracker.pattern.piece import Piece
 
 #: The edge along which a lining is sewn to a facing of several edges.
 FACING_SEAM = "facing seam"
+#: Over a dart that ends within the facing the line is smoothed so far to either side.
+_SMOOTH_MM = 30.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +47,7 @@ def cut_off(piece: Piece, edges: Sequence[Edge], width_mm: float) -> Piece:
         width_mm: how wide the facing is.
 
     Raises:
-        TooWide: there is no room, or a dart ends within the width.
+        TooWide: there is no room.
         NotOneLine: the edges do not follow one another, or go on in others without a corner.
     """
     row = row_of(Pattern((piece,)), [(piece, edge) for edge in edges], width_mm)
@@ -58,6 +61,7 @@ def cut_off(piece: Piece, edges: Sequence[Edge], width_mm: float) -> Piece:
         *stretches(row.beside_end, 0.0, end_mm),
     )
     parts, darts = _opened(piece, inner, within)
+    closed = {one.dart.key for one in _mouths(within)}
     name = edges[0].name if len(edges) == 1 else FACING_SEAM
     side = row.edges[0].edge.side
     corners = row.edges[0].edge.start, row.edges[-1].edge.end
@@ -90,7 +94,7 @@ def cut_off(piece: Piece, edges: Sequence[Edge], width_mm: float) -> Piece:
     left = replace(
         piece,
         edges=_ends_met(ring, fresh),
-        darts=(*(d for d in piece.darts if d.key not in reopened), *darts),
+        darts=(*(d for d in piece.darts if d.key not in reopened | closed), *darts),
         notches=tuple(notches),
         levels=tuple(
             replace(v, edges=tuple(e for e in v.edges if (e, v.side) not in gone))
@@ -121,38 +125,67 @@ def _mouths(within: Sequence[Stretch]) -> list[_Closed]:
 def _opened(
     piece: Piece, inner: Curve, within: Sequence[Stretch]
 ) -> tuple[list[Curve], list[Dart]]:
-    """The inner line as it lies with the darts open, and the darts as they open from it."""
+    """The inner line as it lies with the darts open, and the darts as they open from it.
+
+    Beyond the point of a dart that ends within, the piece lies as it is: the line goes on over
+    the dart's middle, a little longer than it is with the dart closed.
+    """
     parts: list[Curve] = []
     darts: list[Dart] = []
     begun = within[0]
     passed = sum(at <= begun.from_mm for at, _ in begun.laid.mouths)
     at, motion = 0.0, begun.laid.motions[passed]
+    ahead: Curve | None = None  # of the part that is being drawn, what lies before a dart's middle
     for one in _mouths(within):
         leg = one.dart.legs[0].moved(one.before)
         met = nearest_crossing(inner, leg, leg.end)
-        if met is None or met.first_mm <= at:
-            raise TooWide(
-                f"the {one.dart.name} of the {piece.label} ends within the facing, so that the "
-                "lining cannot be cut off there; trace the facing narrower, or copy the lining "
-                "whole"
-            )
         back, on = inverse(one.before), inverse(one.after)
-        parts.append(inner.part(at, met.first_mm).moved(inverse(motion)))
+        if met is None or met.first_mm <= at:
+            spots = [_beyond(inner, one.dart, m, at) for m in (one.before, one.after)]
+            bit = inner.part(at, spots[0]).moved(inverse(motion))
+            bit = bit if ahead is None else _over(ahead, bit)
+            ahead, at, motion = bit, spots[1], one.after
+            continue
+        bit = inner.part(at, met.first_mm).moved(inverse(motion))
         legs = one.dart.legs
         one_at, two_at = back.of(met.point), on.of(met.point)
         fresh = (
             legs[0].part(legs[0].nearest(one_at)[0], legs[0].length).started_at(one_at),
             legs[1].part(0.0, legs[1].nearest(two_at)[0]).ended_at(two_at),
         )
-        parts[-1] = parts[-1].ended_at(one_at)
+        bit = bit if ahead is None else _over(ahead, bit)
+        parts.append(bit.ended_at(one_at))
         darts.append(replace(one.dart, legs=fresh))
-        at, motion = met.first_mm, one.after
-    parts.append(inner.part(at, inner.length).moved(inverse(motion)))
+        ahead, at, motion = None, met.first_mm, one.after
+    bit = inner.part(at, inner.length).moved(inverse(motion))
+    parts.append(bit if ahead is None else _over(ahead, bit))
     if darts:
-        parts[-1] = parts[-1].started_at(darts[-1].mouth_end)
-        for k, dart in enumerate(darts[:-1]):
+        for k, dart in enumerate(darts):
             parts[k + 1] = parts[k + 1].started_at(dart.mouth_end)
     return parts, darts
+
+
+def _beyond(inner: Curve, dart: Dart, motion: Motion, after_mm: float) -> float:
+    """How far along the inner line a dart's middle, run on beyond its point, meets it."""
+    pivot = motion.of(dart.pivot)
+    way = motion.of(dart.pivot - dart.axis) - pivot
+    met = [
+        c for c in with_line(inner, pivot, way) if c.second_mm > 0 and c.first_mm > after_mm
+    ]  # fmt: skip
+    if not met:
+        raise TooWide(
+            f"the {dart.name} ends within the facing, at its very end, so that the lining cannot "
+            "be cut off there; trace the facing narrower, or copy the lining whole"
+        )
+    return min(met, key=lambda c: c.second_mm).first_mm
+
+
+def _over(before: Curve, after: Curve) -> Curve:
+    """Two lines made one over a dart's middle, smoothly."""
+    middle = (before.end + after.start) / 2
+    one, two = before.ended_at(middle), after.started_at(middle)
+    reach = min(_SMOOTH_MM, 0.45 * one.length, 0.45 * two.length)
+    return rounded_corner(one.joined(two), one.length, reach)
 
 
 def _named_as_before(piece: Piece, names: dict[str, str]) -> Piece:

@@ -8,7 +8,7 @@ from tracker.alterations import examples
 from tracker.alterations.copying import EdgeKey, copied, edges_called
 from tracker.alterations.kind import Example
 from tracker.alterations.told import mm
-from tracker.alterations.tracing import Tracing, names_found
+from tracker.alterations.tracing import Tracing, heirs_found
 from tracker.drafting.cut_off import FACING_SEAM, cut_off
 from tracker.drafting.facing_piece import INNER, clear_mm, grain_in
 from tracker.pattern.bodyside import BodySide
@@ -23,6 +23,8 @@ from tracker.pattern.traced import Sewn
 
 #: Of a lining that is meant to meet its facing: longer than this by nothing she asked for.
 _WORTH_MM = 0.05
+#: More than this in one seam shows as fullness; common practice, no source.
+MOST_EASE_MM = 6.0
 #: A grain line nearer to what the lining is cut off at is drawn elsewhere.
 _GRAIN_CLEAR_MM = 8.0
 
@@ -101,7 +103,7 @@ class CopyLining(Tracing):
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Back lining copied from the back, with a pleat 20 mm deep at …"."""
-        names_found(pattern, [self.piece])
+        self.parents(pattern)  # says which pieces there are
         told = f"{self.name.strip().capitalize()} copied from the {self.piece}"
         if self.pleat_mm:
             told += f", with a pleat {mm(self.pleat_mm)} deep at the {self.pleat_at}"
@@ -113,19 +115,55 @@ class CopyLining(Tracing):
         return told
 
     def parents(self, pattern: Pattern) -> tuple[Piece, ...]:
-        """Return the piece it is copied from."""
-        return tuple(names_found(pattern, [self.piece]))
+        """Return the piece it is copied from, or its panels where it was parted into them since."""
+        return tuple(heirs_found(pattern, self.piece))
 
     def drawn(self, pattern: Pattern) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
-        """Copy it; a right and a left one where they differ."""
-        pieces = [self._copy(pattern, piece) for piece in self.parents(pattern)]
+        """Copy it; a right and a left one where they differ, or one of each of its panels."""
+        parents = self.parents(pattern)
+        kinds = [self if p.name == self.piece else self._for_panel(pattern, p) for p in parents]
+        self._refuse_missing(parents)
+        pieces = [kind._copy(pattern, p) for kind, p in zip(kinds, parents, strict=True)]
         notes = []
+        if any(kind is not self for kind in kinds):
+            told = " and the ".join(dict.fromkeys(k.name for k in kinds))
+            notes.append(f"the {self.piece} is in panels now, and so is its lining: the {told}")
         if self.pleat_mm and pieces[0].fold != self.pleat_at:
             notes.append(
                 f"the lining has a seam at the {self.pleat_at}, as the {self.piece} has: put it "
                 "on the fold if nothing opens there"
             )
         return tuple(pieces), tuple(notes)
+
+    def _for_panel(self, pattern: Pattern, panel: Piece) -> Self:
+        """The lining of a panel the piece was parted into, with what of its ease is there."""
+        edges = {e.name for e in panel.edges}
+        usual = self.name.strip() == f"{self.piece} lining"
+        faced = [
+            p.name
+            for p in pattern.pieces
+            if p.traced is not None
+            and any(_faces(run, panel) for sewn in p.traced.sewn for run in sewn.to)
+        ]
+        return replace(
+            self,
+            name=f"{panel.name} {'lining' if usual else self.name.strip()}",
+            piece=panel.name,
+            ease=tuple(e for e in self.ease if e.edge in edges),
+            pleat_mm=self.pleat_mm if self.pleat_at in edges else 0.0,
+            without=tuple(n for n in self.without if n in faced),
+        )
+
+    def _refuse_missing(self, parents: tuple[Piece, ...]) -> None:
+        """Refuse ease at an edge that none of the panels has.
+
+        Raises:
+            UnknownName: there is such an edge.
+        """
+        there = {e.name for p in parents for e in p.edges}
+        for name in (*(e.edge for e in self.ease), *([self.pleat_at] if self.pleat_mm else [])):
+            if name not in there:
+                edges_called(parents[0], name)  # says which there are
 
     def _copy(self, pattern: Pattern, piece: Piece) -> Piece:
         outward: dict[EdgeKey, float] = {}
@@ -190,7 +228,7 @@ class CopyLining(Tracing):
                 piece.edge(run.edge, run.side)
                 for sewn in (traced.sewn if traced else ())
                 for run in sewn.to
-                if run.piece == piece.name
+                if _faces(run, piece)
             )
             if facing.layer != "facing" or width is None or not mine:
                 raise PatternError(
@@ -199,6 +237,19 @@ class CopyLining(Tracing):
                 )
             out.append(_Faced(facing, float(width), mine))
         return tuple(out)
+
+    @staticmethod
+    def _within(piece: Piece, copy: Piece, facing: Piece) -> bool:
+        """Tell whether the facing closes a dart the lining no longer has."""
+        assert facing.traced is not None
+        mouths = {
+            name
+            for sewn in facing.traced.sewn
+            for run in sewn.to
+            if _faces(run, piece)
+            for name in piece.edge(run.edge, run.side).mouths
+        }
+        return bool(mouths - {d.name for d in copy.darts})
 
     def _pleated(self, copy: Piece) -> Piece:
         """Notch the pleat on both edges beside it, its depth in, and draw the line it lies at."""
@@ -219,10 +270,10 @@ class CopyLining(Tracing):
         """Return the lining's cut edge against the facing's inner edge, where that is its own."""
         facing = faced.facing
         assert facing.traced is not None
-        pieces = {run.piece for sewn in facing.traced.sewn for run in sewn.to}
+        alone = all(_faces(run, piece) for sewn in facing.traced.sewn for run in sewn.to)
         names = {(FACING_SEAM, faced.edges[0].side), *(e.key for e in faced.edges)}
         cut = [e for e in copy.edges if e.key in names]
-        if pieces != {piece.name} or len(cut) != 1:
+        if not alone or len(cut) != 1:
             return None
         mine, inner = cut[0], facing.edge(INNER)
         wanted = sum(
@@ -234,4 +285,13 @@ class CopyLining(Tracing):
         wanted += self.pleat_mm if at_pleat else 0.0
         longer = mine.length - inner.length
         planned = longer if wanted > _WORTH_MM and abs(longer) <= wanted + 1.5 else 0.0
+        if self._within(piece, copy, facing) and abs(longer) <= MOST_EASE_MM:
+            planned = longer  # beyond a dart's point the facing is flat and the piece is not
         return Sewn(mine.name, mine.side, (Run(facing.name, INNER, inner.side),), 1, planned)
+
+
+def _faces(run: Run, piece: Piece) -> bool:
+    """Tell whether a facing's run means an edge of a piece, or of the piece it is a panel of."""
+    if run.piece != piece.name and not piece.name.endswith(f" {run.piece}"):
+        return False
+    return any(e.key == (run.edge, run.side) for e in piece.edges)
