@@ -22,6 +22,7 @@ from tracker.alterations.kinds.change_the_width_across import Width, WidthAcross
 from tracker.alterations.kinds.fit_the_cap import Answer, FitCap
 from tracker.alterations.kinds.lengthen_or_shorten import Lengthen
 from tracker.alterations.kinds.move_a_corner import MoveCorner
+from tracker.alterations.kinds.move_a_notch import MoveNotch
 from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
 from tracker.alterations.kinds.shift_a_seam import ShiftSeam
 from tracker.alterations.kinds.slash_and_spread import SlashAndSpread
@@ -33,7 +34,7 @@ from tracker.pattern.checks import check
 from tracker.pattern.measure import girth
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
-from tracker.pattern.walk import stations
+from tracker.pattern.walk import notch_on_edge, stations
 
 SLEEVED = examples.sleeved()
 ARM = AddSleeve(
@@ -220,22 +221,43 @@ def test_any_armhole_gets_a_cap_that_fits(
         assert cap_off(new, sleeve.seam).worst_mm < 0.06
 
 
-def test_a_side_seam_and_a_sleeve_taken_in_alike_leave_only_the_notches_to_be_moved() -> None:
+@pytest.mark.parametrize("order", [("side", "underarm"), ("underarm", "side")])
+@pytest.mark.parametrize("by", [10.0, -8.0])
+def test_a_side_seam_and_a_sleeve_taken_in_alike_still_match_between_all_notches(
+    order: tuple[str, str], by: float
+) -> None:
     # Common practice: what comes off the underarm of the garment comes off the sleeve's too.
+    ends = {"side": ("underarm point", "side waist"),
+            "underarm": ("front underarm point", "front wrist")}  # fmt: skip
     new = examples.sleeved()
-    for seam, top, low in (
-        ("side", "underarm point", "side waist"),
-        ("underarm", "front underarm point", "front wrist"),
-    ):
-        amounts = (AmountAt(corner=top, distance_mm=0.0, amount_mm=10.0),
+    old = new.piece("sleeve")
+    told = []
+    for seam in order:
+        top, low = ends[seam]
+        amounts = (AmountAt(corner=top, distance_mm=0.0, amount_mm=by),
                    AmountAt(corner=low, distance_mm=0.0, amount_mm=0.0))  # fmt: skip
-        applied = apply_step(TakeIn(seam=seam, amounts=amounts), new, seam)
+        applied = done(TakeIn(seam=seam, amounts=amounts), new, seam)
         new = applied.pattern
-    (told,) = (t for t in applied.effect.leaves if "cap still does not match" in t)
+        told.append([t for t in applied.effect.leaves if "the cap no longer matches" in t])
+    assert [len(t) for t in told] == [1, 0]
+    assert "5.0 mm below" in told[0][0] or "4.0 mm below" in told[0][0]
+    assert cap_off(new, new.seam("armhole")).worst_mm < 0.1
+    assert not [f for f in check(new).findings if f.code in ("seam sides", "notches")]
+    piece = new.piece("sleeve")
+    for notch in piece.notches:
+        spots = [p.edge("cap").point_at(notch_on_edge(p.edge("cap"), p.notch(notch.name)))
+                 for p in (old, piece)]  # fmt: skip
+        assert abs(spots[0] - spots[1]) < 0.01, notch.name
+
+
+def test_a_cap_that_is_long_enough_is_offered_its_notches_only() -> None:
+    step = MoveNotch(piece="sleeve", notch="front cap notch", by_mm=5.0, partner=False)
+    applied = apply_step(step, examples.sleeved(), "one")
+    (told,) = (t for t in applied.effect.leaves if "cap no longer matches" in t)
     assert "as much ease as planned, but not between the same notches" in told
     assert "by the height of the cap, which moves its notches only, by up to 5 mm" in told
-    fitted = done(FitCap(by=Answer.HEIGHT), new).pattern
+    fitted = done(FitCap(by=Answer.HEIGHT), applied.pattern).pattern
     assert cap_off(fitted, fitted.seam("armhole")).worst_mm < 0.05
-    old, piece = new.piece("sleeve"), fitted.piece("sleeve")
-    assert piece.edge("cap").length == pytest.approx(old.edge("cap").length, abs=0.1)
-    assert not [f for f in check(fitted).findings if f.code in ("seam sides", "notches")]
+    assert fitted.piece("sleeve").edge("cap").length == pytest.approx(
+        examples.sleeved().piece("sleeve").edge("cap").length, abs=1e-4
+    )

@@ -23,7 +23,7 @@ class NoSleeve(UnknownName):
 
 @dataclass(frozen=True, slots=True)
 class SetIn:
-    """A sleeve of one piece set into an armhole.
+    """A sleeve whose cap is on one piece, set into an armhole.
 
     Attributes:
         seam: the seam that sews its cap to the armhole.
@@ -90,18 +90,36 @@ def set_in(pattern: Pattern, side: BodySide = BodySide.BOTH) -> tuple[SetIn, ...
     for seam in armhole_seams(pattern, side):
         sleeve = sleeve_in(pattern, seam)
         if sleeve is None:
-            pieced = seam.second[0].piece
+            pieced = _pieced(pattern, seam)
         else:
             found.append(sleeve)
     if found:
         return tuple(found)
     if pieced:
-        raise NoSleeve(
-            f"the {pieced} is not a sleeve of one piece with one underarm seam; alter its edges "
-            "one by one"
-        )
+        raise NoSleeve(pieced)
     whose = f" on the {side} side" if side in _ONE_SIDE else ""
     raise NoSleeve(f"no sleeve is sewn into an armhole of this pattern{whose}; add a sleeve first")
+
+
+def _pieced(pattern: Pattern, seam: Seam) -> str:
+    """Say why a cap that is on several pieces is not altered whole, and what does it."""
+    names = list(dict.fromkeys(r.piece for r in seam.second))
+    if len(names) == 1:
+        return (
+            f"the {names[0]} is not a sleeve of one piece with one underarm seam; alter its edges "
+            "one by one"
+        )
+    between = [
+        s.name for s in pattern.seams
+        if {r.piece for r in s.first} <= set(names) and {r.piece for r in s.second} <= set(names)
+        and s.key != seam.key
+    ]  # fmt: skip
+    listed = " and ".join(f"“{n}”" for n in dict.fromkeys(between))
+    return (
+        f"the cap is on several pieces, the {' and the '.join(names)}, and is altered only where "
+        "it is on one: withdraw the parting, alter the sleeve whole and part it again; or take in "
+        f"or let out the seams that end on the cap, {listed}, and move its notches"
+    )
 
 
 def sleeve_in(pattern: Pattern, seam: Seam) -> SetIn | None:
@@ -111,10 +129,11 @@ def sleeve_in(pattern: Pattern, seam: Seam) -> SetIn | None:
     run = seam.second[0]
     piece, cap = pattern.piece(run.piece, run.side), pattern.edge_of(run)
     begins, ends = piece.before(cap), piece.after(cap)
-    wanted = {(piece.name, begins.name), (piece.name, ends.name)}
+    wanted = (piece.name, begins.name), (piece.name, ends.name)
     for under in pattern.seams:
-        pair = [{(r.piece, r.edge) for r in runs} for runs in (under.first, under.second)]
-        if len(pair[0]) == len(pair[1]) == 1 and pair[0] | pair[1] == wanted:
+        # Parted at the elbow, what hangs on the sleeve goes on in the same seam.
+        one, two = ({(r.piece, r.edge) for r in runs} for runs in (under.first, under.second))
+        if any(a in one and b in two for a, b in (wanted, wanted[::-1])):
             front = _behind_first(pattern, seam) == run.backward
             return SetIn(seam, piece, cap, begins, ends, under, front)
     return None

@@ -9,6 +9,8 @@ from tracker.pattern.walk import notch_on_edge
 
 #: Nearer than this the sleeve's seam meets the side seam.
 MEETS_MM = 0.05
+#: A notch's cloth is still there where the new line passes it this near.
+_ON_IT_MM = 0.05
 
 
 def turned(
@@ -60,27 +62,47 @@ def cap_kept(old: Pattern, new: Pattern, under: Seam) -> tuple[Pattern, list[str
         was = sleeve_in(old, seam)
         if was is None or was.under.key != under.key:
             continue
+        new, kept = notches_kept(old, new, seam)
+        told += kept
         now = sleeve_in(new, next(s for s in new.seams if s.key == seam.key))
         assert now is not None
-        piece = now.piece
-        moved: dict[str, tuple[float, float]] = {}
-        for notch in was.piece.notches:
-            if (notch.edge, notch.side) == was.cap.key:
-                at = notch_on_edge(was.cap, notch)
-                there = now.cap.nearest(was.cap.point_at(at))[0]
-                moved[notch.name] = at, there
-                distance = there if notch.corner == now.cap.start else now.cap.length - there
-                piece = piece.with_notch(replace(notch, distance_mm=distance))
-        names = [name for name, _ in was.notches(old)]
-        new = new.with_pieces(piece)
-        if not names:
-            continue
-        (a, b), (c, d) = moved[names[0]], moved[names[-1]]
-        fresh = turned(now.seam, now, names, b - a,
-                       (now.cap.length - d) - (was.cap.length - c))  # fmt: skip
-        new = replace(new, seams=tuple(fresh if s.key == seam.key else s for s in new.seams))
-        told.append(f"all notches of the cap of the {piece.label} stay on their cloth")
+        before, after = was.notches(old), now.notches(new)
+        if before and after:
+            at_start = after[0][1] - before[0][1]
+            at_end = (now.cap.length - after[-1][1]) - (was.cap.length - before[-1][1])
+            fresh = turned(now.seam, now, [name for name, _ in before], at_start, at_end)
+            new = replace(new, seams=tuple(fresh if s.key == seam.key else s for s in new.seams))
     return new, list(dict.fromkeys(told))
 
 
-__all__ = ["MEETS_MM", "behind_mm", "cap_kept", "turned"]
+def notches_kept(old: Pattern, new: Pattern, seam: Seam) -> tuple[Pattern, list[str]]:
+    """Keep a cap's notches on their cloth, though the corner they are measured from has moved.
+
+    Args:
+        old: the pattern before.
+        new: the pattern after.
+        seam: the armhole seam that sews the cap in, as it was before.
+    """
+    told: list[str] = []
+    for run in seam.second:
+        was, piece = old.piece(run.piece, run.side), new.piece(run.piece, run.side)
+        line, cap = was.edge(run.edge, run.side), piece.edge(run.edge, run.side)
+        if not line.parts or cap.parts == line.parts:
+            continue
+        for notch in was.notches:
+            if (notch.edge, notch.side) != line.key:
+                continue
+            there, off = cap.nearest(line.point_at(notch_on_edge(line, notch)))
+            distance = there if notch.corner == cap.start else cap.length - there
+            by = distance - notch.distance_mm
+            if off < _ON_IT_MM and abs(by) >= MEETS_MM and 0 < there < cap.length:
+                piece = piece.with_notch(replace(notch, distance_mm=distance))
+                told.append(
+                    f"{notch.name} of the {piece.label} stays on its cloth, now {distance:.1f} mm "
+                    f"from the {notch.corner}"
+                )
+        new = new.with_pieces(piece)
+    return new, told
+
+
+__all__ = ["MEETS_MM", "behind_mm", "cap_kept", "notches_kept", "turned"]

@@ -10,6 +10,7 @@ from tracker.alterations.kind import Applied
 from tracker.alterations.set_in import sews_in_a_cap
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.checks import closes
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
@@ -145,7 +146,8 @@ def applied(
 ) -> Applied:
     """Measure what was done, and offer what it leaves to be done."""
     effect = effect_between(before, after, notches=notches, notes=notes)
-    told = (*left_to_do(before, after), *_seams_apart(after, effect), *_bent(effect), *leaves)
+    apart, bent = _seams_apart(after, effect), _bent(after, effect)
+    told = (*left_to_do(before, after), *apart, *bent, *leaves)
     return Applied(after, replace(effect, leaves=told), trace)
 
 
@@ -171,11 +173,13 @@ def _seams_apart(after: Pattern, effect: Effect) -> Iterable[str]:
         )
 
 
-def _bent(effect: Effect) -> Iterable[str]:
+def _bent(after: Pattern, effect: Effect) -> Iterable[str]:
     for join in effect.joins:
         if abs(join.by) >= _WORTH_DEG and join.after is not None and join.before is not None:
             if abs(join.after - 180) <= abs(join.before - 180):
                 continue
+            if any(closes(after, s) for s in after.seams if join.what.startswith(f"{s.name} seam")):
+                continue  # two other seams meet there, and how they run on is the style's
             yield (
                 f"{join.what}: the corners add up to {join.after:.1f} degrees, {abs(join.by):.1f} "
                 f"{'more' if join.by > 0 else 'less'} than before; true the join, by "

@@ -188,7 +188,7 @@ def _joins(pattern: Pattern, book: Book) -> None:
     for seam in pattern.seams:
         if not _drawn(pattern, seam):
             continue
-        if _closes(pattern, seam):
+        if closes(pattern, seam):
             continue
         for at_end in (False, True):
             here = _end_run(seam.first, at_end), _end_run(seam.second, at_end)
@@ -224,7 +224,7 @@ def _joins(pattern: Pattern, book: Book) -> None:
                 )  # fmt: skip
 
 
-def _closes(pattern: Pattern, seam: Seam) -> bool:
+def closes(pattern: Pattern, seam: Seam) -> bool:
     """Tell whether a seam goes all round and ends where it began, as an armhole does.
 
     No edge crosses it there: what meets is another seam on either side of it, and how those two
@@ -300,6 +300,6 @@ def findings_text(findings: Iterable[Finding]) -> str:
 
 
 __all__ = [
-    "CHECKS", "EASE_MM", "JOIN_DEG", "LEGS_MM", "SEAM_MM", "Checked", "check", "findings_text",
-    "folded_kink_deg", "ring_fault",
+    "CHECKS", "EASE_MM", "JOIN_DEG", "LEGS_MM", "SEAM_MM", "Checked", "check", "closes",
+    "findings_text", "folded_kink_deg", "ring_fault",
 ]  # fmt: skip
