@@ -144,6 +144,9 @@ def slashed(before: Pattern, after: Pattern, step: Kind) -> None:
 
 
 def slashed_across(before: Pattern, after: Pattern, step: Kind) -> None:
+    for piece in before.pieces:
+        if piece.name not in step.pieces:
+            assert after.piece(*piece.key).edges == piece.edges, piece.label
     # The seam the cut goes on over, from each piece to the next, matches as it did.
     straight = step.centre == "straighten the fold"
     within = 0.5 + (0.3 * abs(step.amount_mm) if straight else 0.0)
@@ -240,8 +243,16 @@ def tapered(before: Pattern, after: Pattern, step: Kind) -> None:
 
 
 def edge_raised(before: Pattern, after: Pattern, step: Kind) -> None:
-    above = {"neckline", "armhole", "shoulder"} - {step.edge}
-    lengths(before, after, *above, within=1e-4)
+    """All but the edge and what ends on it."""
+    for piece in before.pieces:
+        near: set[str] = set()
+        for edge in piece.edges:
+            if edge.name == step.edge:
+                near |= {edge.name, piece.before(edge).name, piece.after(edge).name}
+        for edge in piece.edges:
+            if edge.name not in near:
+                now = after.piece(*piece.key).edge(*edge.key)
+                assert now.parts == edge.parts, (piece.label, edge.name)
 
 
 def reshaped(before: Pattern, after: Pattern, step: Kind) -> None:
@@ -276,7 +287,13 @@ def taken_in(before: Pattern, after: Pattern, step: Kind) -> None:
 
 
 def joined_true(before: Pattern, after: Pattern, step: Kind) -> None:
+    """The seam itself, and whatever does not cross it at that corner."""
     lengths(before, after, step.seam, within=0.01)
+    for piece in before.pieces:
+        for edge in piece.edges:
+            if step.corner not in (edge.start, edge.end):
+                now = after.piece(*piece.key).edge(*edge.key)
+                assert now.parts == edge.parts, (piece.label, edge.name)
 
 
 def crotch_changed(before: Pattern, after: Pattern, step: Kind) -> None:
