@@ -1,7 +1,10 @@
 """What an alteration goes against: the garment's allowance, or what was seen."""
 
 from tracker.alterations.kind import Kind
+from tracker.alterations.kinds.level_an_edge import LevelEdge
+from tracker.alterations.kinds.raise_an_edge import Height, RaiseEdge
 from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
+from tracker.alterations.kinds.shift_a_seam import ShiftSeam
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
 from tracker.fitting.garment import FittingError, Garment, GarmentKind
 from tracker.fitting.observation import Observation, Sign
@@ -22,11 +25,10 @@ def check_outlet(kind: Kind, garment: Garment) -> None:
     Raises:
         NoOutletLeft: with the most that can be let out on each piece.
     """
-    if garment.kind is GarmentKind.TEST_GARMENT or not isinstance(kind, TakeIn | ReshapeEdge):
+    found = None if garment.kind is GarmentKind.TEST_GARMENT else _let_out(kind)
+    if found is None:
         return
-    out = max((-a.amount_mm for a in kind.amounts), default=0.0)
-    on_a_piece = out * (max(kind.share, 1 - kind.share) if isinstance(kind, TakeIn) else 1.0)
-    line = f"{kind.seam} seam" if isinstance(kind, TakeIn) else f"{kind.edge} of the {kind.piece}"
+    line, on_a_piece = found
     most = max(garment.outlet_mm - LEAST_SEAM_MM, 0.0)
     if on_a_piece > most + 0.05:
         raise NoOutletLeft(
@@ -36,8 +38,29 @@ def check_outlet(kind: Kind, garment: Garment) -> None:
         )
 
 
+def _let_out(kind: Kind) -> tuple[str, float] | None:
+    """The line that is let out, and by how much on the piece that has most of it."""
+    match kind:
+        case TakeIn():
+            out = max((-a.amount_mm for a in kind.amounts), default=0.0)
+            return f"{kind.seam} seam", out * max(kind.share, 1 - kind.share)
+        case ReshapeEdge():
+            out = max((-a.amount_mm for a in kind.amounts), default=0.0)
+            return f"{kind.edge} of the {kind.piece}", out
+        case ShiftSeam():  # what one piece loses the other has to find in its allowance
+            return f"{kind.seam} seam", max(abs(a.amount_mm) for a in kind.amounts)
+        case RaiseEdge() if kind.edge in _LOWER:
+            lowers = kind.by_mm if kind.to == Height.LOWER else -kind.by_mm
+            return kind.edge, lowers
+        case LevelEdge() if kind.edge in _LOWER:
+            return kind.edge, max(r.height_mm for r in kind.readings) - kind.wanted_mm
+    return None
+
+
+#: Edges at the foot of a piece; they are let down out of their turning.
+_LOWER = ("hem", "wrist", "hip")
 _TIGHT = (Sign.TOO_TIGHT, Sign.STRAIN)
-_LOOSE = (Sign.TOO_LOOSE, Sign.FOLDS_ALONG)
+_LOOSE = (Sign.TOO_LOOSE, Sign.FOLDS_ALONG, Sign.GAPING)
 
 
 def against_the_sign(note: Observation, kind: Kind) -> str | None:

@@ -66,7 +66,7 @@ def _taken_in(
     echo = understood.sentence
     if len(amounts) == 1:
         echo += "; one place alone holds all along, --nothing-at PLACE ends it"
-    return (kind,), echo + _against_the_sign(note, seam)
+    return (kind,), echo
 
 
 def _where_it_turns(pattern: Pattern, note: Observation, seam: Seam) -> Places:
@@ -102,20 +102,6 @@ def _slope(
     except TrackerError:
         return None
     return first
-
-
-def _against_the_sign(note: Observation, seam: Seam) -> str:
-    """Say so where what was read does the opposite of what was seen."""
-    if seam.name in ("armhole", "neckline") or not note.readings:
-        return ""
-    largest = max(note.readings, key=lambda r: abs(r.value_mm))
-    smaller = largest.kind is not ReadingKind.GAP and largest.value_mm > 0
-    tight = note.sign in (Sign.TOO_TIGHT, Sign.STRAIN, Sign.TOO_SHORT)
-    loose = note.sign in (Sign.TOO_LOOSE, Sign.GAPING, Sign.FOLDS_ALONG, Sign.TOO_LONG)
-    if (tight and smaller) or (loose and not smaller):
-        way = "takes cloth out" if smaller else "lets cloth in"
-        return f"; mind: it was seen as {note.sign}, and this {way}: was it read so?"
-    return ""
 
 
 def _shifted(note: Observation, towards: str, nothing_at: Places) -> tuple[tuple[Kind, ...], str]:
