@@ -179,8 +179,10 @@ def _offer(pattern: Pattern, seam: Seam, off: CapOff) -> str:
     sleeve = sleeve_in(pattern, seam)
     label = pattern.piece(seam.second[0].piece, seam.second[0].side).label
     if sleeve is None:
-        way = "out of" if off.off_mm > 0 else "into"
-        return f"as much goes {way} the seams that end on the cap of the {label}"
+        return _through_its_seams(pattern, seam, off) or (
+            f"as much goes {'out of' if off.off_mm > 0 else 'into'} the seams that end on the cap "
+            f"of the {label}"
+        )
     if abs(off.off_mm) < WORTH_MM:
         by = _notches_off(pattern, sleeve)
         return (
@@ -203,6 +205,31 @@ def _offer(pattern: Pattern, seam: Seam, off: CapOff) -> str:
         )
     offer = f"fit the cap to the armhole, which makes it {moves[0]}"
     return f"{offer}; or {', or '.join(moves[1:])}" if moves[1:] else offer
+
+
+def _through_its_seams(pattern: Pattern, seam: Seam, off: CapOff) -> str:
+    """What a cap on several pieces asks of the seams that end on it; nothing without them."""
+    steps = walked(pattern, seam.second)
+    outer = {steps[0].first_corner, steps[-1].last_corner}
+    caps = {c for step in steps for c in (step.edge.start, step.edge.end)}
+    pieces = {r.piece for r in seam.second}
+    wanted = {True: off.below_mm, False: off.between_mm}
+    told = []
+    for one in pattern.seams:
+        run = one.first[0], one.first[-1]
+        if one.key == seam.key or not {r.piece for r in (*one.first, *one.second)} <= pieces:
+            continue
+        edges = [pattern.edge_of(r) for r in run]
+        corner = next((c for e in edges for c in (e.start, e.end) if c in caps), None)
+        if corner is None or one.side is not seam.side:
+            continue
+        by = wanted.pop(corner in outer, 0.0)
+        if abs(by) >= WORTH_MM:
+            told.append(
+                f"{'take in' if by > 0 else 'let out'} the {one.name} seam {abs(by):.1f} mm at the "
+                f"{corner}"
+            )
+    return " and ".join(told)
 
 
 def _notches_off(pattern: Pattern, sleeve: SetIn) -> float:
