@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass, replace
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.in_halves import in_halves, opened_again
@@ -48,6 +48,8 @@ class RunOnBelow(Kind):
         "torso to a tunic or a dress, a bodice below the waist. Darts that opened from the old "
         "edge come to a point below it, and its line stays on the pieces, with a notch."
     )
+    amounts_in: ClassVar[tuple[str, ...]] = ("by_mm",)
+    one_way: ClassVar[bool] = True
 
     by_mm: float
     hem_mm: float | None = None
@@ -67,15 +69,6 @@ class RunOnBelow(Kind):
     def example(cls) -> Example:
         """A torso made a dress with a little flare."""
         return Example(examples.torso(), cls(by_mm=400.0, hem_mm=1250.0))
-
-    @property
-    def amount_mm(self) -> float:
-        """How far."""
-        return self.by_mm
-
-    def scaled(self, factor: float) -> Self | None:
-        """Return the same by another length."""
-        return replace(self, by_mm=self.by_mm * factor) if factor > 0 else None
 
     def _edge(self, pattern: Pattern) -> str:
         if self.edge:

@@ -127,7 +127,7 @@ CAUSES = (
     Cause(
         name="thigh too loose", stage=Stage.HIPS,
         tell="folds stand at the top of the inside leg: pin them along the seam",
-        remedies=(one("inside-leg points in, half in front and half behind", "how much less each "
+        remedies=(one("Inside-leg points in, half in front and half behind", "how much less each "
                       "thigh is to have, all round", False, "move the inside-leg point",
                       lambda s, mm: thigh(s, -mm), Sort.ROUND),),
         usual_mm=(10, 30), usual_from=PRACTICE, source=PRACTICE,
