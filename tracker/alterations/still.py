@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from tracker.geometry import bezier
 from tracker.geometry.bezier import Segment
+from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point, dot
 from tracker.geometry.transform import STAY, Motion
 from tracker.pattern.bodyside import BodySide
@@ -219,7 +220,7 @@ class _Held:
     def _look(
         self, segment: Segment, start: float, end: float, length: float, at: float
     ) -> Iterator[_Look]:
-        if segment in self.known or self._straight_on_it(segment):
+        if segment in self.known or self._straight_on_it(segment) or self._rest_of_one(segment):
             yield _Look(at + start, still=True)
             return
         count = max(_LOOKS, min(40, int((end - start) / _LOOK_MM)))
@@ -230,6 +231,18 @@ class _Held:
 
     def _off(self, point: Point) -> float:
         return min(part.nearest_spot(point)[2] for part in self.parts)
+
+    def _rest_of_one(self, segment: Segment) -> bool:
+        """Tell whether a curve is what is left of one of the old edge's, cut back at one end."""
+        for old in self.known if len(segment) == 4 else ():
+            if len(old) != 4 or (segment[0] != old[0] and segment[3] != old[3]):
+                continue
+            far = 3 if segment[0] == old[0] else 0
+            _, t, gap = Curve.of([old]).nearest_spot(segment[far])
+            rest = bezier.between(old, 0.0, t) if far else bezier.between(old, t, 1.0)
+            if gap <= STILL_MM and _within(segment, rest):
+                return True
+        return False
 
     def _straight_on_it(self, segment: Segment) -> bool:
         """Tell whether a straight line lies on one straight line of the old edge."""
@@ -242,6 +255,11 @@ def _at(segment: Segment, along: float, length: float) -> float:
     if along <= SHORTEST_MM or along >= length - SHORTEST_MM:
         return 0.0 if along <= SHORTEST_MM else 1.0
     return bezier.parameter_at(segment, along, length)
+
+
+def _within(one: Segment, other: Segment) -> bool:
+    # Two cubics stand no further apart than their handles do.
+    return all(abs(p - q) <= STILL_MM for p, q in zip(one, other, strict=True))
 
 
 def _beside(line: Segment, point: Point) -> bool:
