@@ -38,6 +38,22 @@ def test_a_bodice_is_faced_lined_and_checked_as_it_is_typed(studio: Path, tracke
     assert {"taken pieces", "up to date", "grain", "label", "cutting line", "stand-back"} <= codes
 
 
+def test_a_flat_collar_and_a_shaped_stand_follow_the_neckline_as_they_are_typed(
+    studio: Path, tracker: Any
+) -> None:
+    flat = tracker("style", "flat-collar", "--overlap", "2cm", "--end", "point", "--name", "flat")
+    assert "draws it up at the neck" in " ".join(flat.out.split()), flat.err
+    stand = tracker("style", "collar", "--shorter", "16mm", "--name", "stand", "--as", "standing")
+    assert "rises by" in " ".join(stand.out.split()), stand.err
+    lowered = tracker("style", "neckline", "--front", "2cm")
+    assert lowered.status == 0, lowered.err
+    again = tracker("style", "again", "--piece", "stand")
+    assert again.status == 0, again.err
+    edges = {p: dict(v["edges"]) for p, v in pieces(tracker, "mara/standing").items()}
+    wanted = edges["front"]["neckline"] + edges["back"]["neckline"]
+    assert edges["stand"]["neck edge"] == pytest.approx(wanted, abs=0.1)
+
+
 def test_what_is_tried_is_shown_and_nothing_is_stored(studio: Path, tracker: Any) -> None:
     said = tracker("style", "facing", "--edge", "armhole", "--in-one", "--width", "5cm", "--try")
     assert said.status == 0
@@ -107,6 +123,9 @@ def test_a_stand_and_a_fold_as_they_are_typed(studio: Path, tracker: Any) -> Non
         (("interfacing",), "no facing, band or collar yet"),
         (("band", "--edge", "waist", "--opens-at", "side"), "not at the side"),
         (("collar", "--height", "0"), "stands higher than nothing"),
+        (("collar", "--shorter", "12cm"), "shorter than its neck edge, all round"),
+        (("flat-collar", "--end", "square"), "ends round or point, not “square”"),
+        (("flat-collar", "--overlap", "20cm"), "13 mm is usual"),
         (("button-stand", "--width", "20cm"), "the most that can be drawn"),
         (("fold", "--piece", "front"), "no edge called 'centre back'"),
         (("again",), "No piece of this pattern is out of date"),

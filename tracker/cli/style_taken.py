@@ -30,6 +30,8 @@ Edges = Annotated[
 Pieces = Annotated[list[str] | None, Option("--piece", metavar="PIECE", help="The piece.")]
 Called = Annotated[str, Option("--name", metavar="NAME", help="What the new piece is called.")]
 
+FoldAt = Annotated[str, Option(metavar="EDGE", help="The centre it is folded at.")]
+
 
 def _styled(
     books: Any, version: str | None, kinds: "Iterable[Kind]", name: str | None, dry: bool,
@@ -197,7 +199,10 @@ def collar(
     beyond: Annotated[
         str, Option(metavar="LENGTH", help="How far it goes on over a button stand.")
     ] = "0",
-    fold_at: Annotated[str, Option(metavar="EDGE", help="The centre it is folded at.")] = "",
+    shorter: Annotated[
+        str, Option(metavar="LENGTH", help="Shaped: its top so much shorter, all round.")
+    ] = "0",
+    fold_at: FoldAt = "",
     called: Called = "collar",
     name: NewPattern = None,
     dry: Try = False,
@@ -205,16 +210,59 @@ def collar(
     store: StoreFile = None,
     json: AsJson = False,
 ) -> None:
-    """Cut a straight stand collar to the neckline and sew it on.
+    """Cut a stand collar, straight or shaped, to the neckline and sew it on.
 
     tracker style collar mara/bodice --height 3cm --beyond 2cm --try
+    tracker style collar mara/bodice --shorter 16mm --fold-at "centre back"
     """
     from tracker.alterations.kinds.cut_a_stand_collar import CutStandCollar
 
     books = opened(store)
     kind = CutStandCollar(
-        name=called, height_mm=_mm(books, height), beyond_mm=_mm(books, beyond), fold_at=fold_at
-    )
+        name=called, height_mm=_mm(books, height), beyond_mm=_mm(books, beyond), fold_at=fold_at,
+        shorter_mm=_mm(books, shorter),
+    )  # fmt: skip
+    _styled(books, version, [kind], name, dry, json)
+
+
+@command(app, "flat-collar")
+def flat_collar(
+    version: MaybeVersion = None,
+    width: Annotated[str, Option(metavar="LENGTH", help="How wide it is.")] = "6.5 cm",
+    overlap: Annotated[
+        str,
+        Option(
+            metavar="LENGTH",
+            help="Front over back at the shoulder point: 0 lies flat, more rolls and stands.",
+        ),
+    ] = "13 mm",
+    end: Annotated[str, Option(metavar="round|point", help="How it ends.")] = "round",
+    point: Annotated[
+        str, Option(metavar="LENGTH", help="A pointed end so much longer than it is wide.")
+    ] = "0",
+    fold_at: FoldAt = "",
+    called: Called = "collar",
+    name: NewPattern = None,
+    dry: Try = False,
+    picture: PictureFile = None,
+    store: StoreFile = None,
+    json: AsJson = False,
+) -> None:
+    """Trace a flat collar from front and back laid together at the shoulder, and sew it on.
+
+    tracker style flat-collar mara/bodice --width 7cm --overlap 2cm
+    tracker style flat-collar mara/bodice --end point --point 25mm --try
+    """
+    from tracker.alterations.kinds.cut_a_flat_collar import CollarEnd, CutFlatCollar
+    from tracker.cli.typed import TypedOtherwise
+
+    if end not in tuple(CollarEnd):
+        raise TypedOtherwise(f"a flat collar ends {' or '.join(CollarEnd)}, not “{end}”")
+    books = opened(store)
+    kind = CutFlatCollar(
+        name=called, width_mm=_mm(books, width), overlap_mm=_mm(books, overlap),
+        end=CollarEnd(end), point_mm=_mm(books, point), fold_at=fold_at,
+    )  # fmt: skip
     _styled(books, version, [kind], name, dry, json)
 
 

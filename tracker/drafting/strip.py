@@ -1,5 +1,7 @@
 """Straight strips: bands and collars cut to the length of what they are sewn to."""
 
+import cmath
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -7,6 +9,7 @@ from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
+from tracker.pattern.errors import PatternError
 from tracker.pattern.marks import Level, Notch
 from tracker.pattern.piece import Piece
 
@@ -15,6 +18,11 @@ BAND_SEAM = "band seam"
 #: The edge of a collar that is sewn to the neckline.
 NECK_EDGE = "neck edge"
 FOLD_LINE = "fold line"
+#: A shaped collar is bent by no more than this from its shoulder to the front; common practice
+#: bends it by 5 to 20 degrees.
+MOST_BENT_RAD = math.radians(45)
+#: An arc is drawn in so many pieces: exact to a millionth of its length.
+ARCS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,9 +73,17 @@ def band(
 
 
 def stand_collar(
-    length_mm: float, height_mm: float, beyond_mm: float, spots: Iterable[Spot], fold: str
+    length_mm: float,
+    height_mm: float,
+    beyond_mm: float,
+    spots: Iterable[Spot],
+    fold: str,
+    shorter_mm: float = 0.0,
 ) -> Piece:
-    """Draw the right half of a straight stand collar, on the fold, its neck edge below.
+    """Draw the right half of a stand collar, on the fold, its neck edge below.
+
+    A shaped one bends up evenly from its shoulder to the centre front: bent by an angle, what lies
+    a height above is shorter by the angle times the height.
 
     Args:
         length_mm: half of the neckline.
@@ -75,27 +91,54 @@ def stand_collar(
         beyond_mm: how far it goes on beyond the other centre: over a button stand.
         spots: notches on the neck edge, from the fold.
         fold: the centre it is folded at, "centre back".
+        shorter_mm: how much shorter its top is, on the half.
+
+    Raises:
+        PatternError: it would have to be bent too far.
     """
     other = "centre front" if fold == "centre back" else "centre back"
     both = BodySide.BOTH
-    a, b = complex(-length_mm, 0), 0j
-    c, d = 1j * height_mm, complex(-length_mm - beyond_mm, height_mm)
+    spots = list(spots)
+    shoulder = next((s.at_mm for s in spots), length_mm / 2)
+    bent = (0.0, shoulder) if fold == "centre front" else (shoulder, length_mm)
+    turn = shorter_mm / height_mm
+    most = min(MOST_BENT_RAD, 0.8 * (bent[1] - bent[0]) / height_mm)
+    if turn > most:
+        raise PatternError(
+            f"the top of a collar {height_mm:.0f} mm high can be at most "
+            f"{math.floor(2 * most * height_mm)} mm shorter than its neck edge, all round; it "
+            "would be bent too far"
+        )
+    neck, top = (_bent_line(length_mm, bent, turn, up) for up in (0.0, height_mm))
+    away = neck.start_heading  # the strip runs from the fold to its end, to the left
+    b, c = neck.start, top.start
+    a, d = neck.end, top.end
+    assert abs(away + 1) < 1e-9
+    out = neck.end_heading * beyond_mm
     edges = [
-        _edge(NECK_EDGE, both, f"{other} neck", f"{fold} neck", a, b),
+        Edge(NECK_EDGE, both, f"{other} neck", f"{fold} neck", (neck.reversed,)),
         _edge(fold, both, f"{fold} neck", f"{fold} top", b, c),
-        _edge("top", both, f"{fold} top", "end top", c, d),
     ]
     levels: tuple[Level, ...] = ()
     if beyond_mm > 0:
-        foot = d.real + 0j
+        whole = top.joined(Curve.line(d, d + out))
         edges += [
-            _edge("end", both, "end top", "end foot", d, foot),
-            _edge("over the stand", both, "end foot", f"{other} neck", foot, a),
+            Edge("top", both, f"{fold} top", "end top", (whole,)),
+            _edge("end", both, "end top", "end foot", d + out, a + out),
+            _edge("over the stand", both, "end foot", f"{other} neck", a + out, a),
         ]
-        levels = (Level(other, BodySide.CENTRE, ((a, a + 1j * height_mm),)),)
+        levels = (Level(other, BodySide.CENTRE, ((a, d),)),)
     else:
-        edges.append(_edge("end", both, "end top", f"{other} neck", d, a))
+        edges += [
+            Edge("top", both, f"{fold} top", "end top", (top,)),
+            _edge("end", both, "end top", f"{other} neck", d, a),
+        ]
     half = -length_mm / 2
+    low, high = (line.point_at(line.length / 2).imag for line in (neck, top))
+    if not turn:
+        low, high = 0.0, height_mm
+    else:
+        half = neck.point_at(neck.length / 2).real
     return Piece(
         name="collar",
         side=both,
@@ -106,11 +149,53 @@ def stand_collar(
             if 1.0 < s.at_mm < length_mm - 1.0
         ),
         levels=levels,
-        grain=(complex(half, height_mm * 0.15), complex(half, height_mm * 0.85)),
+        grain=(
+            complex(half, low + (high - low) * 0.15), complex(half, low + (high - low) * 0.85),
+        ),
         fold=fold,
         copies=2,
         cut="cut 2 on the fold",
-    )
+    )  # fmt: skip
+
+
+def _bent_line(length_mm: float, bent: tuple[float, float], turn_rad: float, up_mm: float) -> Curve:
+    """A strip's neck edge from its fold to its end, or the line a height above it.
+
+    Args:
+        length_mm: the neck edge's length.
+        bent: from where to where along it, it is bent, evenly.
+        turn_rad: by how much, up.
+        up_mm: how far above.
+    """
+    if not turn_rad:
+        return Curve.line(1j * up_mm, complex(-length_mm, up_mm))
+    at, heading = 0j, -1 + 0j
+    lines: list[Curve] = []
+    for low, high, turn in (
+        (0.0, bent[0], 0.0), (*bent, turn_rad), (bent[1], length_mm, 0.0),
+    ):  # fmt: skip
+        if high - low < 1e-6:
+            continue
+        above = heading * -1j * up_mm
+        if not turn:
+            lines.append(Curve.line(at + above, at + heading * (high - low) + above))
+            at += heading * (high - low)
+            continue
+        radius = (high - low) / turn
+        for _ in range(ARCS):
+            # Bent up, to the right of its way to the left.
+            step = turn / ARCS
+            middle = at + heading * -1j * radius
+            on = middle + (at - middle) * cmath.exp(-1j * step)
+            onward = heading * cmath.exp(-1j * step)
+            handle = 4 / 3 * math.tan(step / 4) * (radius - up_mm)
+            p, q = at + heading * -1j * up_mm, on + onward * -1j * up_mm
+            lines.append(Curve.cubic(p, p + heading * handle, q - onward * handle, q))
+            at, heading = on, onward
+    whole = lines[0]
+    for line in lines[1:]:
+        whole = whole.joined(line.started_at(whole.end))
+    return whole
 
 
 def _edge(name: str, side: BodySide, start: str, end: str, a: Point, b: Point) -> Edge:

@@ -1,0 +1,123 @@
+"""Collars sewn to a neckline from centre to centre: what they are taken from, and the neck seam."""
+
+from abc import abstractmethod
+from dataclasses import dataclass
+
+from tracker.alterations.tracing import EdgeOf, Tracing, edges_found
+from tracker.drafting.centre import centre_name, is_centre
+from tracker.drafting.laid_flat import Row, row_of
+from tracker.drafting.strip import NECK_EDGE
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.errors import PatternError
+from tracker.pattern.pattern import Pattern
+from tracker.pattern.piece import Piece
+from tracker.pattern.seam import Match, Run, Seam
+
+#: Two pieces lie on their seam by their directions this far from the row, millimetres.
+_ALIGN_MM = 20.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class NeckCollar(Tracing):
+    """A collar that is sewn to the neckline, folded at one centre.
+
+    Attributes:
+        edges: the neckline's edges; none named means those called neckline.
+        fold_at: the centre it is folded at.
+    """
+
+    edges: tuple[EdgeOf, ...] = ()
+    fold_at: str = ""
+
+    def neckline(self, pattern: Pattern) -> tuple[EdgeOf, ...]:
+        """Return the edges it is sewn to.
+
+        Raises:
+            PatternError: none is named and none is called neckline.
+        """
+        if self.edges:
+            return self.edges
+        found = dict.fromkeys(
+            p.name for p in pattern.pieces for e in p.edges
+            if p.layer == "shell" and e.name == "neckline"
+        )  # fmt: skip
+        if not found:
+            raise PatternError("no piece has an edge called neckline; name the edges it is sewn to")
+        return tuple(EdgeOf(piece=name, edge="neckline") for name in found)
+
+    def neckline_words(self, pattern: Pattern) -> str:
+        """Say what it is cut to: "the neckline of the front and the neckline of the back"."""
+        found = edges_found(pattern, self.neckline(pattern))
+        return " and ".join(dict.fromkeys(f"the {e.name} of the {p.name}" for p, e in found))
+
+    def parents(self, pattern: Pattern) -> tuple[Piece, ...]:
+        """Return the pieces it is sewn to."""
+        return tuple({p.key: p for p, _ in edges_found(pattern, self.neckline(pattern))}.values())
+
+    def row(self, pattern: Pattern, align_mm: float = _ALIGN_MM) -> Row:
+        """Return the neckline laid end to end.
+
+        Raises:
+            PatternError: it differs right and left, or does not run from centre to centre.
+        """
+        found = edges_found(pattern, self.neckline(pattern))
+        if {e.side for _, e in found} & {BodySide.RIGHT, BodySide.LEFT}:
+            raise PatternError(
+                "the neckline is not the same on the right and on the left, and a collar cut on "
+                "the fold is; true the neckline first"
+            )
+        row = row_of(pattern, found, align_mm)
+        for end in (row.before, row.after):
+            if not is_centre(pattern, end.piece, end.edge):
+                raise PatternError(
+                    f"the collar's edges end at the {end.edge.name} of the {end.piece.label}, not "
+                    "at a centre; name the whole neckline, front and back"
+                )
+        return row
+
+    def fold(self, pattern: Pattern, row: Row) -> tuple[str, bool]:
+        """Return the centre it is folded at, and whether the row begins there.
+
+        Raises:
+            PatternError: it does not end at the centre named.
+        """
+        ends = (row.before, row.after)
+        names = [centre_name(pattern, e.piece, e.edge) or e.edge.name for e in ends]
+        if self.fold_at and self.fold_at not in names:
+            raise PatternError(
+                f"the collar ends at the {' and the '.join(names)}, not at the {self.fold_at}"
+            )
+        folded = [e.edge.name for e in ends if e.edge.name == e.piece.fold]
+        behind = [n for n in names if "back" in n]
+        at = self.fold_at or self.folds_itself(folded, behind) or names[0]
+        return ("centre back" if "back" in at else "centre front"), names[0] == at
+
+    @abstractmethod
+    def folds_itself(self, folded: list[str], behind: list[str]) -> str:
+        """Return the centre it is folded at if not told.
+
+        Args:
+            folded: the centres at which the neckline itself is on the fold.
+            behind: the centre back, where the neckline ends there.
+        """
+
+    @abstractmethod
+    def runs_backward(self, *, from_fold: bool) -> bool:
+        """Tell whether its neck edge runs against the row of the neckline's edges."""
+
+    def seams(self, pattern: Pattern, pieces: tuple[Piece, ...]) -> tuple[Seam, ...]:
+        """Return the neck seam."""
+        row, (collar,) = self.row(pattern), pieces
+        _, from_fold = self.fold(pattern, row)
+        first = tuple(Run(e.piece.name, e.edge.name, e.edge.side) for e in row.edges)
+        matches = tuple(
+            Match(e.piece.name, e.edge.end, collar.name, f"{s} notch")
+            for s, e in zip(row.seams, row.edges, strict=False)
+            if s
+        )
+        backward = self.runs_backward(from_fold=from_fold)
+        run = Run(collar.name, NECK_EDGE, BodySide.BOTH, backward=backward)
+        return (Seam("neck", BodySide.BOTH, first, (run,), matches),)
+
+
+__all__ = ["NeckCollar"]
