@@ -41,13 +41,13 @@ def test_a_bodice_is_faced_lined_and_checked_as_it_is_typed(studio: Path, tracke
 def test_a_flat_collar_and_a_shaped_stand_follow_the_neckline_as_they_are_typed(
     studio: Path, tracker: Any
 ) -> None:
-    flat = tracker("style", "flat-collar", "--overlap", "2cm", "--end", "point", "--name", "flat")
+    flat = tracker("style", "flat-collar", "--overlap", "2cm", "--end", "point", "--try")
     assert "draws it up at the neck" in " ".join(flat.out.split()), flat.err
     stand = tracker("style", "collar", "--shorter", "16mm", "--name", "stand", "--as", "standing")
     assert "rises by" in " ".join(stand.out.split()), stand.err
-    lowered = tracker("style", "neckline", "--front", "2cm")
+    lowered = tracker("style", "neckline", "mara/standing", "--front", "2cm")
     assert lowered.status == 0, lowered.err
-    again = tracker("style", "again", "--piece", "stand")
+    again = tracker("style", "again", "mara/standing", "--piece", "stand")
     assert again.status == 0, again.err
     edges = {p: dict(v["edges"]) for p, v in pieces(tracker, "mara/standing").items()}
     wanted = edges["front"]["neckline"] + edges["back"]["neckline"]
