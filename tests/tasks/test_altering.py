@@ -281,8 +281,12 @@ def test_a_bought_garment_needs_no_pattern_and_its_notes_no_outline(studio: Stor
     assert kept.garment.cut_from is None
     _fitting(studio, "fitting-2", LATER)
     _note(studio, "note-1", corner="wherever the coat has one")
-    with pytest.raises(TrackerError, match="no pattern in this store; say which"):
-        propose_notes(studio, "mara", ["2.1"])
+    told = propose_notes(studio, "mara", ["2.1"])
+    assert (told.parent.pattern, told.parent.number) == ("garment 2", 0)
+    assert "in 10 mm at the wherever the coat has one" in told.proposals[0].sentence
+    assert told.proposals[0].effect.leaves[0].startswith("mark it on the garment: Right and left")
+    with pytest.raises(TrackerError, match="no version can be made: alter the garment itself"):
+        accept_notes(studio, "mara", ["2.1"], TODAY)
 
 
 def test_why_a_seam_is_there_names_the_note_that_asked(studio: Store) -> None:

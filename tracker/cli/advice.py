@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from tracker.cli import show
+from tracker.cli.effects import only_shown
 from tracker.cli.options import PICTURE
 
 if TYPE_CHECKING:
@@ -39,7 +40,11 @@ def write_advice(
     from tracker.fitting.looking import ORDER_SAID
 
     if as_json:
-        record = {"parent": str(parent), "order": ORDER_SAID, "notes": show.plain(advice)}
+        record = {
+            "parent": str(parent) if parent.number else None,
+            "order": ORDER_SAID,
+            "notes": show.plain(advice),
+        }
         show.as_json(record | ({"picture": str(picture)} if picture else {}))
         return
     for one in advice:
@@ -60,7 +65,7 @@ def write_advice(
         show.tell(ORDER_SAID)
         if picture:
             show.tell(f"{picture}: each cause by the amount above, before dashed, after solid.")
-        show.tell(f"Only shown: {parent} is as it was, and nothing was stored.")
+        show.tell(only_shown(parent))
 
 
 def _cause(number: int, cause: "Likely", how: "Manner") -> None:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
     from tracker.alterations.effect import Changed, Effect, SeamChanged
     from tracker.fitting.propose import Proposal
+    from tracker.history.version import Address
     from tracker.tasks.altering import Altered
     from tracker.tasks.carrying import Carried
     from tracker.tasks.preferences import Manner
@@ -42,10 +43,20 @@ def write_altered(made: "Altered", how: "Manner", as_json: bool) -> None:
                 f"It may also be: {', '.join(made.otherwise)}; --as CAUSE shows that instead, "
                 "--likely what tells them apart."
             )
-        show.tell(f"Only shown: {made.parent} is as it was, and nothing was stored.")
+        show.tell(only_shown(made.parent))
         return
     notes = f" Dealt with in it: note {', '.join(made.notes)}." if made.notes else ""
     show.tell(f"Stored as {made.version.address}, made from {made.parent}.{notes}")
+
+
+def only_shown(parent: "Address") -> str:
+    """Say that nothing was stored, and what to do where there is no pattern to store it in."""
+    if parent.number:
+        return f"Only shown: {parent} is as it was, and nothing was stored."
+    return (
+        f"Only said: {parent.pattern} has no pattern in this store. Alter it itself, and say so "
+        "with: tracker fitting done NOTE"
+    )
 
 
 def drawn(made: "Altered | Carried") -> "Path | None":
@@ -60,7 +71,7 @@ def drawn(made: "Altered | Carried") -> "Path | None":
 
 def _record(made: "Altered") -> dict[str, Any]:
     return {
-        "parent": str(made.parent),
+        "parent": str(made.parent) if made.parent.number else None,
         "version": str(made.version.address) if made.version else None,
         "notes": list(made.notes),
         "steps": [_step(p) for p in made.proposals],

@@ -1,5 +1,6 @@
 """A note's words and amounts as they were typed, turned into an observation."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
@@ -11,6 +12,13 @@ from tracker.tasks.named import fresh_id
 
 if TYPE_CHECKING:
     from tracker.tasks.preferences import Manner
+
+
+#: How a whole line is said.
+_WHOLE = ("all round", "all around", "right round", "round", "throughout")
+_ABOVE_OR_BELOW = re.compile(
+    r"(?P<amount>.+?) at (?P<distance>.+?) (?P<way>above|below) (?:the )?(?P<line>.+)"
+)
 
 
 def note_from(
@@ -36,7 +44,7 @@ def note_from(
     if seam and (piece or edge):
         raise TypedOtherwise("a note is at a seam or at a piece; name the one or the other")
     readings = tuple(
-        _reading(ReadingKind(kind), text, how, at_piece=seam is None, piece=piece)
+        _reading(ReadingKind(kind), text, how, at_piece=seam is None, piece=piece, edge=edge)
         for kind, texts in typed.items()
         for text in texts or ()
     )
@@ -59,20 +67,37 @@ def note_from(
 
 
 def _reading(
-    kind: ReadingKind, text: str, how: "Manner", *, at_piece: bool, piece: str | None
+    kind: ReadingKind,
+    text: str,
+    how: "Manner",
+    *,
+    at_piece: bool,
+    piece: str | None,
+    edge: str | None,
 ) -> Reading:
-    """Read one amount; at a piece “on …” names an edge of it, all round the piece."""
-    if kind is ReadingKind.FROM_FLOOR and text.strip().endswith(("all round", "all around")):
-        text = text.strip().removesuffix("around").removesuffix("round") + "along"
-    spoken = read_amount(text, how, allow_negative=True)
-    if not spoken.corner and kind is not ReadingKind.FROM_FLOOR:
-        raise TypedOtherwise(f"“{text}” names no place; write it like “5mm at side waist”")
+    """Read one amount; at a piece “on …” names an edge of it, all round the piece.
+
+    “All round” is all along the seam or the edge; “above” and “below” are from a line.
+    """
+    plain = " ".join(text.split())
+    whole = next((w for w in _WHOLE if plain.endswith(f" {w}")), None)
+    if whole:
+        plain = f"{plain.removesuffix(whole)}all along"
+    apart = _ABOVE_OR_BELOW.fullmatch(plain)
+    if apart:
+        plain = f"{apart['amount']} at {apart['distance']} from {apart['line']}"
+    spoken = read_amount(plain, how, allow_negative=True)
+    if not spoken.corner and kind is not ReadingKind.FROM_FLOOR and piece and not edge:
+        raise TypedOtherwise(
+            f"“{text}” names no place; write it like “5mm at side waist”, or name the edge it is "
+            "all along with --edge"
+        )
     names_edge = at_piece and piece is not None
     return Reading(
         kind=kind,
         corner=spoken.corner,
         value_mm=spoken.amount_mm,
-        distance_mm=spoken.distance_mm,
+        distance_mm=spoken.distance_mm * (-1 if apart and apart["way"] == "below" else 1),
         piece=None if names_edge else spoken.piece,
         edge=spoken.piece if names_edge else None,
     )

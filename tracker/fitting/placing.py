@@ -41,6 +41,22 @@ def placed_on(pattern: Pattern, note: Observation) -> Observation:
     return replace(note, readings=tuple(_placed(pattern, note, r) for r in note.readings))
 
 
+def named_corners(pattern: Pattern, note: Observation) -> Observation:
+    """Return a note with the pattern's own names for the corners and lines that were said."""
+    return replace(note, readings=tuple(_named(pattern, note, r) for r in note.readings))
+
+
+def _named(pattern: Pattern, note: Observation, r: Reading) -> Reading:
+    if not r.corner:
+        return r
+    corners = [c for _, e in _edges(pattern, note, r) for c in (e.start, e.end)]
+    corner = _corner(r.corner, dict.fromkeys(corners))
+    if corner is not None:
+        return replace(r, corner=corner, distance_mm=abs(r.distance_mm))
+    line = at_a_line(pattern, r)
+    return r if line is None else replace(r, corner=line)
+
+
 def at_a_line(pattern: Pattern, reading: Reading) -> str | None:
     """Return the material line a reading is at, by the pattern's own name."""
     known = {level.name for p in pattern.pieces for level in p.levels}
@@ -131,4 +147,4 @@ def _meets(
     return scene.at_height(edge, height + up_mm)
 
 
-__all__ = ["at_a_dart", "at_a_line", "placed_on"]
+__all__ = ["at_a_dart", "at_a_line", "named_corners", "placed_on"]

@@ -216,6 +216,8 @@ def _at_the_piece(
     if line is not None:
         return _at_a_line(pattern, note, line, largest)
     placed = places_of(pattern, note, nothing_at)
+    if not placed:
+        return by_its_cause(pattern, note, f"on the {note.piece}")
     if _only_a_corner(pattern, note, placed):
         return by_its_cause(pattern, note, f"at the {largest.corner}")
     inside = note.edge is None and note.sign in _ACROSS
@@ -335,6 +337,7 @@ def check_readings(pattern: Pattern, note: Observation) -> None:
             if edge.parts:
                 spot(lies_on, edge, reading.corner, reading.distance_mm)
         return
+    _is_a_seam(pattern, note.seam)
     seam = pattern.seam(note.seam, note.side)
     if any(r.kind is ReadingKind.FROM_FLOOR for r in note.readings):
         raise FittingError(
@@ -351,3 +354,25 @@ def check_readings(pattern: Pattern, note: Observation) -> None:
                 distance_mm=reading.distance_mm,
             ),
         )  # fmt: skip
+
+
+def _is_a_seam(pattern: Pattern, name: str) -> None:
+    """Say where to note what has no seam of that name: at a dart, or beside a joined panel."""
+    if any(s.name == name for s in pattern.seams):
+        return
+    for piece in pattern.pieces:
+        if any(d.name == name for d in piece.darts):
+            raise FittingError(
+                f"the {name} is a dart and no seam: note it at its piece, as in --piece "
+                f"“{piece.name}” --pinned “4mm at {name}”"
+            )
+    joined = next((p for p in pattern.pieces if part_of(p) == "side"), None)
+    if name == "side" and joined is not None:
+        panels = dict.fromkeys(
+            s.name for e in joined.edges for s in pattern.seams_on(joined, e)
+            if len(s.first) == len(s.second) == 1 and s.name != "shoulder"
+        )  # fmt: skip
+        raise FittingError(
+            f"this pattern has no side seam, the {joined.name} is one piece there: note it at "
+            f"the {' or the '.join(panels)} seam, or at --piece “{joined.name}”"
+        )

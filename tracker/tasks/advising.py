@@ -87,7 +87,7 @@ def advise(
     with store.reading() as books:
         code = the_client(books, client).code
         found = tuple(the_note(books, code, name) for name in dict.fromkeys(notes))
-        parent, _ = parent_of(books, found, start)
+        parent, _ = parent_of(books, found, start, code)
         names = note_names(books, code)
         return parent.address, tuple(
             Advice(

@@ -9,9 +9,10 @@ from tracker.alterations.before_cutting import before_cutting
 from tracker.alterations.kind import Kind
 from tracker.errors import TrackerError
 from tracker.fitting.against import against_the_sign, check_outlet, only_for_the_next
+from tracker.fitting.bought import usual_pattern
 from tracker.fitting.propose import Answer, Proposal, answers, proposal
 from tracker.fitting.suggest import in_order, likely
-from tracker.history.version import Address, Version, next_version
+from tracker.history.version import Address, Root, Version, first_version, next_version
 from tracker.tasks.bodies import girths_of
 from tracker.tasks.drafting import check_new_pattern
 from tracker.tasks.named import (
@@ -24,6 +25,7 @@ from tracker.tasks.named import (
 )  # fmt: skip
 
 if TYPE_CHECKING:
+    from tracker.fitting.garment import Garment
     from tracker.fitting.observation import Cause, Observation
     from tracker.pattern.finding import Finding
     from tracker.pattern.pattern import Pattern
@@ -48,7 +50,7 @@ class Altered:
     """What an alteration did, or would do.
 
     Attributes:
-        parent: the version it starts from.
+        parent: the version it starts from; number 0 of a garment that has no pattern, named so.
         version: the version it made; none of a proposal, for which nothing was stored.
         proposals: each step with how its readings were understood, its sentence and its effect.
         notes: the notes behind it, as they are said, in the order they are taken.
@@ -90,7 +92,9 @@ def propose_notes(
         TrackerError: no such note, no reading to work from, or it cannot be drawn.
     """
     with store.reading() as books:
-        return _for_notes(books, client, notes, start, to_nothing_at, answer, shared_with)[0]
+        return _for_notes(
+            books, client, notes, start, to_nothing_at, answer, shared_with, only_said=True
+        )[0]
 
 
 def accept_notes(
@@ -133,8 +137,13 @@ def _for_notes(
     to_nothing_at: tuple[Spot, ...],
     answer: Answer | None = None,
     shared_with: tuple[str, ...] = (),
+    *,
+    only_said: bool = False,
 ) -> tuple[Altered, Version, tuple["Observation", ...]]:
-    """Foretell notes in the order of looking; each proposal comes with the note behind it."""
+    """Foretell notes in the order of looking; each proposal comes with the note behind it.
+
+    With ``only_said`` a garment without a pattern is answered in words.
+    """
     code = the_client(books, client).code
     names = tuple(dict.fromkeys(said))
     notes = tuple(the_note(books, code, name) for name in names)
@@ -142,7 +151,7 @@ def _for_notes(
         raise NothingToAlter("which note? Name one as fitting and note, as in 2.3")
     if (answer is not None or shared_with) and len(notes) > 1:
         raise NothingToAlter("one cause at a time: name a single note with --as or --with")
-    parent, warnings = parent_of(books, notes, start)
+    parent, warnings = parent_of(books, notes, start, code if only_said else None)
     girths = girths_of(books, code)
     full = note_names(books, code)
     called = {n.observation_id: name for n, name in zip(notes, names, strict=True)}
@@ -155,7 +164,7 @@ def _for_notes(
         for one in made:
             check_outlet(one.kind, garment)
             cut_already += filter(None, [only_for_the_next(one.kind, garment)])
-            proposals.append(one)
+            proposals.append(_on_the_garment(one) if parent.address.number == 0 else one)
             dealt.append(note)
             pattern = one.pattern
     otherwise = tuple(
@@ -175,19 +184,43 @@ def _for_notes(
     return foretold, parent, tuple(dealt)
 
 
+def _on_the_garment(proposal: Proposal) -> Proposal:
+    """Say of a garment without a pattern that it is marked itself."""
+    leaves = tuple(
+        told.replace("mark it on the paper", "mark it on the garment", 1)
+        for told in proposal.effect.leaves
+    )
+    return replace(proposal, effect=replace(proposal.effect, leaves=leaves))
+
+
 def parent_of(
-    books: "Books", notes: tuple["Observation", ...], start: str | None
+    books: "Books",
+    notes: tuple["Observation", ...],
+    start: str | None,
+    only_said_of: str | None = None,
 ) -> tuple[Version, tuple[str, ...]]:
-    """Return the version to start from: the newest of the pattern that was fitted."""
+    """Return the version to start from: the newest of the pattern that was fitted.
+
+    With ``only_said_of`` a client a garment of hers without a pattern has one of its usual pieces
+    and seams by name, numbered 0, so that amounts can be said; it is never stored.
+
+    Raises:
+        NothingToAlter: the garment has no pattern, or the notes are about several.
+    """
     garments = [books.garment(books.fitting(n.fitting_id).garment_id) for n in notes]
     cut_from = {g.cut_from for g in garments}
     if start:
         version = the_version(books, start)
     else:
         patterns = {c.partition("@")[0] for c in cut_from if c}
+        if not patterns and only_said_of:
+            return _by_usual_names(books, only_said_of, notes, garments[0]), ()
         if not patterns:
             raise NothingToAlter(
-                "the garment has no pattern in this store; say which pattern to alter with --from"
+                "the garment has no pattern in this store, so no version can be made: alter the "
+                "garment itself and say so with tracker fitting done NOTE; or keep its pattern, "
+                "by the names and lengths of its edges if need be, with tracker block trace, and "
+                "name it with --from"
             )
         if len(patterns) > 1:
             raise NothingToAlter(
@@ -201,6 +234,16 @@ def parent_of(
         for c in was
     )
     return version, warnings
+
+
+def _by_usual_names(
+    books: "Books", code: str, notes: tuple["Observation", ...], garment: "Garment"
+) -> Version:
+    number = [g.garment_id for g in books.garments(code)].index(garment.garment_id) + 1
+    return first_version(
+        Address(code, f"garment {number}", 0), Root("by its usual names", 1, {}),
+        usual_pattern(notes), "a garment without a pattern", garment.made_on,
+    )  # fmt: skip
 
 
 def alter(

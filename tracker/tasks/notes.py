@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tracker.fitting.garment import FittingError
 from tracker.fitting.observation import Observation
+from tracker.fitting.placing import named_corners
 from tracker.fitting.propose import check_readings
 from tracker.fitting.reading import Reading
 from tracker.tasks.named import (
@@ -70,6 +71,7 @@ def add_note(store: "Store", client: str | None, fitting: int | None, note: Obse
         pattern = _pattern_worn(books, at)
         if pattern is not None:
             check_readings(pattern, note)
+            note = named_corners(pattern, note)
         number = books.next_note_number(at.fitting_id)
         note = replace(note, fitting_id=at.fitting_id, number=number)
         books.add_note(code, note)
@@ -229,11 +231,12 @@ def note_row(code: str, note: Observation, names: dict[str, str]) -> NoteRow:
 
 def reading_words(reading: Reading) -> str:
     """Say a reading: ``pinned fold 5 mm (3/16 in) at the side waist``."""
-    at = (
-        f"at {write_both(reading.distance_mm)} from the {reading.corner}"
-        if reading.distance_mm
-        else f"at the {reading.corner}"
-    )
+    at = f"at the {reading.corner}"
+    if reading.distance_mm:
+        from_there = "from"
+        if reading.corner.endswith(("line", "across back", "across front")):
+            from_there = "above" if reading.distance_mm > 0 else "below"
+        at = f"at {write_both(abs(reading.distance_mm))} {from_there} the {reading.corner}"
     if not reading.corner:
         return f"{reading.kind} {write_both(reading.value_mm)} all round"
     on = f", on the {reading.edge or reading.piece}" if reading.edge or reading.piece else ""
