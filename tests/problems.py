@@ -135,7 +135,10 @@ def measured(before: Pattern, after: Pattern, what: str) -> float:
     assert sort == "out", what
     name, _, place = rest.partition(" at ")
     distance, _, corner = place.partition(" from ")
-    return _out(_edge(before, name)[1], _edge(after, name)[1], float(distance), corner)
+    (old_piece, old), (new_piece, new) = _edge(before, name), _edge(after, name)
+    halved = old_piece.side is not new_piece.side or old.side is not new.side
+    mirrored = name.startswith("left ") and halved
+    return _out(old, new, float(distance), corner, mirrored=mirrored)
 
 
 def _edge(pattern: Pattern, name: str) -> tuple[Piece, Edge]:
@@ -173,10 +176,11 @@ def _round(pattern: Pattern, line: str) -> float:
     return whole
 
 
-def _out(old: Edge, new: Edge, distance: float, corner: str) -> float:
+def _out(old: Edge, new: Edge, distance: float, corner: str, *, mirrored: bool) -> float:
     """How far outside the old line the new one is, at a distance from a corner of the old.
 
-    A piece is drawn counter-clockwise, so outside is to the right of an edge's way.
+    A piece is drawn counter-clockwise, so outside is to the right of an edge's way. What was kept
+    as the wearer's right half is drawn mirrored for her left.
     """
     along = distance if corner == old.start else old.length - distance
     here, ahead = old.point_at(along), old.point_at(min(along + 0.01, old.length))
@@ -190,6 +194,7 @@ def _out(old: Edge, new: Edge, distance: float, corner: str) -> float:
         for line in (part, _longer(part)):
             for k in range(4001):
                 point = line.point_at(line.length * k / 4000)
+                point = complex(-point.real, point.imag) if mirrored else point
                 off = (point - spot) / way
                 if abs(off.real) < nearest:
                     nearest, best = abs(off.real), -off.imag
