@@ -15,6 +15,7 @@ from tracker.alterations.kind import Kind
 from tracker.alterations.kinds.change_the_neckline import ChangeNeckline, Neck
 from tracker.alterations.kinds.cut_a_band import CutBand
 from tracker.alterations.kinds.cut_a_stand_collar import CutStandCollar
+from tracker.alterations.kinds.put_on_the_fold import PutOnFold
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
 from tracker.alterations.kinds.trace_it_again import TraceAgain
 from tracker.alterations.out_of_date import out_of_date
@@ -61,6 +62,41 @@ def test_a_waistband_is_notched_at_the_seams_and_centres_of_what_it_goes_on() ->
     left = cut(CutBand(name="b", edges=WAIST, overlap_mm=30.0, overlap_on=BodySide.LEFT), block)
     assert spots(left)["right side"] == pytest.approx(back)
     assert spots(left)["centre back"] == pytest.approx(2 * (back + front))
+
+
+@pytest.mark.parametrize(
+    ("opens_at", "order"),
+    [
+        ("", ("centre back", "right side", "centre front")),  # on her left, by common practice
+        ("left side", ("centre back", "right side", "centre front")),
+        ("right side", ("centre front", "left side", "centre back")),
+    ],
+)
+@pytest.mark.parametrize("overlap", [0.0, 30.0])
+def test_with_folds_at_both_centres_a_band_opens_at_a_side(
+    opens_at: str, order: tuple[str, ...], overlap: float
+) -> None:
+    block = done(PutOnFold(piece="back"), bodice()).pattern
+    kind = CutBand(name="band", edges=WAIST, overlap_mm=overlap, opens_at=opens_at)
+    applied = done(kind, block)
+    band = applied.pattern.piece("band")
+    assert check(applied.pattern).clean
+    assert band.edge("band seam").length == pytest.approx(around(block, "waist") + overlap)
+    marked = [name for name, at in sorted(spots(band).items(), key=lambda s: s[1])]
+    assert [m for m in marked if m in order] == list(order)
+    back, front = (block.piece(p).edge("waist").length for p in ("back", "front"))
+    # The overlap goes on at the back's end.
+    begun = overlap if opens_at != "right side" else 0.0
+    first = back if opens_at != "right side" else front
+    assert spots(band)[order[0]] == pytest.approx(begun + first)
+    told = "; ".join(applied.effect.notes)
+    assert ("leave the side seam open there" in told) == (opens_at == "")
+
+
+def test_a_side_may_be_chosen_where_the_back_is_open() -> None:
+    band = cut(CutBand(name="band", edges=WAIST, opens_at="left side"), bodice())
+    back = bodice().piece("back").edge("waist").length
+    assert spots(band)["centre back"] == pytest.approx(back)
 
 
 def test_where_right_and_left_differ_a_band_counts_both() -> None:

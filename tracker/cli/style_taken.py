@@ -167,7 +167,9 @@ def band(
         str, Option(metavar="LENGTH", help="How far it goes on beyond the opening.")
     ] = "0",
     overlap_on: Annotated[str, Option(metavar="SIDE", help="On the right or left end.")] = "right",
-    opens_at: Annotated[str, Option(metavar="EDGE", help="The centre it opens at.")] = "",
+    opens_at: Annotated[
+        str, Option(metavar="PLACE", help="A centre, “left side” or “right side”.")
+    ] = "",
     called: Called = "band",
     name: NewPattern = None,
     dry: Try = False,

@@ -21,6 +21,8 @@ from tracker.pattern.traced import Sewn
 
 #: Two pieces lie on their seam by their directions this far from the row, millimetres.
 _ALIGN_MM = 20.0
+#: Where a band opens in a side seam; on her left by common practice.
+_AT_SIDE = {"left side": BodySide.LEFT, "right side": BodySide.RIGHT}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,7 +36,9 @@ class CutBand(Tracing):
         doubled: cut twice as wide, to be folded along its middle.
         overlap_mm: how far it goes on beyond the opening.
         overlap_on: the wearer's side whose end goes on.
-        opens_at: the centre it opens at; else the one that is not on the fold, the back first.
+        opens_at: the centre it opens at, or "left side" or "right side"; else the centre that is
+            not on the fold, the back first, and where both are on it the left side. At a side the
+            overlap goes on at the back's end, beneath the front's.
     """
 
     word: ClassVar[str] = "cut a band"
@@ -42,6 +46,8 @@ class CutBand(Tracing):
         "Cut a straight band, for a waist, a hem or a wrist, to the sewn length of the edges it "
         "goes on, notched where their seams and centres meet it, with an overlap if it closes."
     )
+    #: Rule 3 opens it at the left side where nothing opens at either centre.
+    rule: ClassVar[int] = 3
     amounts_in: ClassVar[tuple[str, ...]] = ("width_mm",)
     one_way: ClassVar[bool] = True
 
@@ -123,6 +129,10 @@ class CutBand(Tracing):
         """One strip all round, from the opening on, as it is seen from outside."""
         ends = _ends(pattern, right)
         opening, note = self._opening(right, ends)
+        rows = (right,) if right is left else (right, left)
+        if opening in _AT_SIDE:
+            piece = self._round_from_side(right, left, ends, _AT_SIDE[opening])
+            return (self._finished(piece, rows, 2 // len(rows), self.overlap_mm),), note
         behind = "back" in opening
         lengths = [self._from_opening(row, _ends(pattern, row)[0] == opening)
                    for row in (right, left)]  # fmt: skip
@@ -138,8 +148,36 @@ class CutBand(Tracing):
         piece = band(
             whole + self.overlap_mm, self.width_mm, spots, BodySide.CENTRE, doubled=self.doubled
         )
-        rows = (right,) if right is left else (right, left)
         return (self._finished(piece, rows, 2 // len(rows), self.overlap_mm),), note
+
+    def _round_from_side(
+        self, right: Row, left: Row, ends: tuple[str, str], side: BodySide
+    ) -> Piece:
+        """One strip all round from a side seam on, as it is seen from outside."""
+        back = next((name for name in ends if "back" in name), ends[0])
+        front = next(name for name in ends if name != back)
+        halves = [
+            self._from_opening(row, ends[0] == back) for row in (right, left)
+        ]  # fmt: skip
+        # Seen from outside her right half follows the centre back, then her left.
+        middle = halves[0][-1][0]
+        whole = middle + halves[1][-1][0]
+        marks = [(0.0, back), (middle, front)]
+        marks += [(at, f"right {name}") for at, name in halves[0][:-1]]
+        marks += [(whole - at, f"left {name}") for at, name in halves[1][:-1]]
+        begin = next(at for at, name in marks if name == f"{side} side")
+        # Left of the opening lies the front on her right side, the back on her left.
+        back_first = side is BodySide.LEFT
+        over = self.overlap_mm if back_first else 0.0
+        spots = sorted(
+            (Spot(over + (at - begin) % whole, name) for at, name in marks),
+            key=lambda spot: spot.at_mm,
+        )
+        if not over:
+            spots.append(Spot(whole, f"{side} side"))
+        return band(
+            whole + self.overlap_mm, self.width_mm, spots, BodySide.CENTRE, doubled=self.doubled
+        )
 
     def _opening(self, row: Row, ends: tuple[str, str]) -> tuple[str, tuple[str, ...]]:
         """The name of the centre the band opens at."""
@@ -148,11 +186,13 @@ class CutBand(Tracing):
                 f"both ends of the band are at an edge called {ends[0]}, so it cannot "
                 "be told where it opens; cut it on the wearer's right or left only"
             )
+        sides = list(_AT_SIDE) if "side" in row.seams else []
         if self.opens_at:
-            if self.opens_at not in ends:
+            if self.opens_at not in (*ends, *sides):
+                known = " or the ".join((*ends, *sides))
                 raise PatternError(
-                    f"the band ends at the {' and the '.join(ends)}, not at the {self.opens_at}; "
-                    "say one of them"
+                    f"the band goes round and can open at the {known}, not at the "
+                    f"{self.opens_at}; say one of them"
                 )
             return self.opens_at, ()
         both = zip(ends, (row.before, row.after), strict=True)
@@ -160,9 +200,14 @@ class CutBand(Tracing):
         names = sorted(loose or ends, key=lambda name: "back" not in name)
         if loose:
             return names[0], ()
+        nothing = f"nothing opens at the {' or the '.join(ends)}"
+        if sides:
+            return sides[0], (
+                f"{nothing}: the band is drawn open at the {sides[0]}, where such a garment "
+                "usually opens; leave the side seam open there",
+            )
         return names[0], (
-            f"nothing opens at the {' or the '.join(ends)}: the band is drawn open at the "
-            f"{names[0]}; move its opening if the garment opens at the side",
+            f"{nothing}: the band is drawn open at the {names[0]}, which needs an opening",
         )
 
     @staticmethod
