@@ -20,7 +20,10 @@ from tracker.alterations.kind import Kind
 from tracker.alterations.kinds.add_a_button_stand import AddButtonStand
 from tracker.alterations.kinds.close_a_gap_into_a_dart import CloseGap
 from tracker.alterations.kinds.copy_a_lining import CopyLining
+from tracker.alterations.kinds.cut_a_band import CutBand
+from tracker.alterations.kinds.cut_a_stand_collar import CutStandCollar
 from tracker.alterations.kinds.cut_the_neckline import CutNeckline
+from tracker.alterations.kinds.flare_or_peg import Flare, FlareOrPeg
 from tracker.alterations.kinds.gather_a_dart import GatherDart
 from tracker.alterations.kinds.join_the_side_panels import JoinSidePanels
 from tracker.alterations.kinds.make_it_sleeveless import MakeSleeveless
@@ -29,6 +32,7 @@ from tracker.alterations.kinds.panel_the_front import PanelFront
 from tracker.alterations.kinds.part_at_a_height import PartAtHeight
 from tracker.alterations.kinds.part_on_a_line import LineEnd, NewPart, PartOnLine
 from tracker.alterations.kinds.raise_an_edge import Height, RaiseEdge
+from tracker.alterations.kinds.remove_a_dart import RemoveDart
 from tracker.alterations.kinds.run_on_below import RunOnBelow
 from tracker.alterations.kinds.trace_a_facing import TraceFacing
 from tracker.alterations.kinds.turn_a_dart import TurnDart
@@ -117,6 +121,27 @@ def test_a_dart_turned_takes_as_much_angle_with_it_and_no_length(
     for edge in ("neckline", "shoulder", "armhole", "waist", "centre front"):
         assert around(after, edge) == pytest.approx(around(before, edge), abs=UNAFFECTED_MM), edge
     assert after.piece("back").edges == before.piece("back").edges
+
+
+@bodies
+@pytest.mark.parametrize("share", [0.05, 0.12])
+def test_what_is_eased_of_a_dart_is_told_as_ease_and_the_rest_is_left(
+    share: float, body: str | int
+) -> None:
+    # A dart's angle at the edge is a width, 2 r sin(angle / 2): eased in, it is that much length.
+    before = bodiced(body)
+    turned_ = done(before, turn("shoulder", "neck point", 55.0, share))
+    dart = turned_.piece("front").dart("shoulder dart")
+    after = done(turned_, RemoveDart(piece="front", dart="shoulder dart"))
+    whole = before.piece("front").dart("bust dart").angle_rad
+    assert missing_at(before, BUST) - missing_at(after, BUST) == pytest.approx(
+        share * whole, abs=2 * WITHIN_RAD
+    )
+    eased = [p.seam("shoulder").planned_ease_mm for p in (before, after)]
+    first = before.seam("shoulder").first[0].piece == "front"
+    more = (eased[0] - eased[1]) if first else (eased[1] - eased[0])
+    wide = 2 * dart.leg_lengths[0] * math.sin(share * whole / 2)
+    assert more == pytest.approx(wide, rel=0.08)  # drawn across the mouth it is a little fairer
 
 
 @bodies
@@ -305,6 +330,8 @@ LEFT_ALONE = {
     "a lining": CopyLining.example().kind,
     "a facing": TraceFacing.example().kind,
     "a skirt below": RunOnBelow.example().kind,
+    "a band round the waist": CutBand.example().kind,
+    "a stand collar": CutStandCollar.example().kind,
 }
 
 
@@ -314,6 +341,17 @@ def test_a_style_away_from_the_bust_leaves_its_angle(name: str, body: str | int)
     before = bodiced(body)
     after = done(before, LEFT_ALONE[name])
     assert missing_at(after, BUST) == pytest.approx(missing_at(before, BUST), abs=WITHIN_RAD)
+
+
+@bodies
+def test_a_dress_flared_at_its_hem_keeps_the_angle_at_the_bust(body: str | int) -> None:
+    before = bodiced(body)
+    dress = done(before, RunOnBelow(by_mm=600.0, hem_mm=around(before, "waist") + 300.0))
+    after = done(dress, FlareOrPeg(to=Flare.FLARE, by_mm=240.0, from_line="waist line"))
+    for pattern in (dress, after):
+        assert missing_at(pattern, BUST) == pytest.approx(missing_at(before, BUST), abs=1e-6)
+    for edge in ("neckline", "shoulder", "armhole"):
+        assert around(after, edge) == pytest.approx(around(before, edge), abs=UNAFFECTED_MM), edge
 
 
 @bodies

@@ -13,6 +13,7 @@ from published.procedures import BODIES, SLEEVE_ROWS, SORTS, at, drawn, own_shar
 
 from tracker.alterations.kind import Applied
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
+from tracker.pattern.checks import check
 from tracker.pattern.measure import around, girth
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.walk import side_lengths
@@ -47,6 +48,12 @@ def test_a_published_procedure_changes_what_it_says_and_nothing_else(
     for piece in row.untouched:
         assert after.piece(piece).edges == before.piece(piece).edges, (told, piece)
         assert after.piece(piece).darts == before.piece(piece).darts, (told, piece)
+    # What it leaves to be done elsewhere it says, so that no check finds what was not told.
+    known = {(f.code, f.place) for f in check(before).findings}
+    for finding in check(after).findings:
+        if (finding.code, finding.place) not in known:
+            name_of = finding.place.partition(" seam")[0]
+            assert any(name_of in left for left in applied.effect.leaves), (told, finding.sentence)
 
 
 # -- more that is published of some of them ---------------------------------------------------

@@ -25,6 +25,8 @@ from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point
 from tracker.output.allowance import Allowances, cutting_line
 from tracker.pattern.edge import Edge
+from tracker.pattern.marks import Level
+from tracker.pattern.measure import level_length
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 
@@ -98,6 +100,37 @@ def test_pieces_have_the_area_two_libraries_find(name: str) -> None:
         assert piece.area_mm2 == pytest.approx(shape.area, abs=0.5), piece.label
         # And as many square millimetres as its chords have by the surveyor's formula.
         assert shape.area == pytest.approx(abs(polygon_area([xy(p) for p in chords])), abs=1e-3)
+
+
+@every
+def test_a_straight_line_across_a_piece_is_as_wide_as_shapely_finds_the_piece_there(
+    name: str,
+) -> None:
+    seen = 0
+    for piece in patterns()[name].pieces:
+        shape = shapely.Polygon([xy(p) for c in piece.plain_ring for p in c.flattened(1e-3)[:-1]])
+        for level in piece.levels:
+            points = [p for stroke in level.strokes for p in stroke]
+            if level.edges or len(points) < 2 or level.name == "upper arm line":
+                continue  # from corner to corner the cap may dip under it by a hair
+            way = (points[-1] - points[0]) / abs(points[-1] - points[0])
+            if max(abs(((p - points[0]) / way).imag) for p in points) > 1e-4:
+                continue  # a line broken at a dart's angle
+            ends = points[0] - way * 2000, points[0] + way * 2000
+            across = shape.intersection(shapely.LineString([xy(p) for p in ends]))
+            spans = [s for s in shapely.get_parts(across) if s.distance(_middle(level)) < 1e-6]
+            if len(level.strokes) > 1 or len(spans) != 1:
+                continue
+            assert level_length(piece, level) == pytest.approx(spans[0].length, abs=0.01), (
+                piece.label, level.name,
+            )  # fmt: skip
+            seen += 1
+    assert seen > 1
+
+
+def _middle(level: Level) -> shapely.Point:
+    a, b = level.strokes[0][0], level.strokes[0][-1]
+    return shapely.Point(*xy((a + b) / 2))
 
 
 def plain_edges(pattern: Pattern) -> list[tuple[Piece, Edge]]:
