@@ -20,6 +20,9 @@ from tracker.fitting.where import regions
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.pattern import Pattern
 
+#: A reading this far from a corner is not read near it.
+_NEAR_MM = 60.0
+
 
 @dataclass(frozen=True)
 class Suggestion:
@@ -72,9 +75,10 @@ def likely(pattern: Pattern, note: Observation, *, drawn: bool = False) -> tuple
 
 
 def said_so(row: Row, note: Observation) -> int:
-    """Return how many of a row's words stand in a note, or in the places it was read at."""
+    """Return how many of a row's words stand in a note, or in the corners it was read near."""
     told = f"{note.direction} {note.fitter_words} {note.client_words}".lower()
-    told += " ".join(f" {r.corner}" for r in note.readings if r.value_mm)
+    near = [r for r in note.readings if r.value_mm and abs(r.distance_mm) < _NEAR_MM]
+    told += "".join(f" {r.corner}" for r in near)
     return sum(bool(re.search(rf"\b{re.escape(word)}", told)) for word in row.words)
 
 
