@@ -10,7 +10,17 @@ from tracker.drafting.style_region import Region
 from tracker.geometry.crossing import nearest_crossing
 from tracker.geometry.curve import Curve
 from tracker.geometry.displace import displaced
-from tracker.geometry.point import SAME_MM, Point, along, cross, left_of, turn_between, unit
+from tracker.geometry.point import (
+    SAME_MM,
+    Point,
+    along,
+    cross,
+    dot,
+    left_of,
+    turn_between,
+    turned,
+    unit,
+)
 from tracker.geometry.profile import Profile, Sum
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
@@ -25,6 +35,10 @@ _ON_MM = 300.0
 _LEFT_MM = 3.0
 #: Edges that bend by less where they meet (sine) are one line.
 _ONE_LINE = 0.02
+#: An edge that leaves another at a right angle to this (cosine) is square to it: 1.5°.
+_SQUARE = 0.026
+#: The inner line is drawn over this much of it to end at a slant.
+_BLEND_MM = 60.0
 
 
 class TooWide(PatternError):
@@ -133,11 +147,45 @@ def inner_line(row: Row, width_mm: float) -> tuple[Curve, float, float]:
     if at_end.first_mm - at_start.first_mm < _LEFT_MM:
         raise TooWide(f"{width_mm:.0f} mm inside nothing would be left of the facing's inner edge")
     inner = longer.part(at_start.first_mm, at_end.first_mm)
-    return (
-        inner.started_at(at_start.point).ended_at(at_end.point),
-        at_start.second_mm,
-        at_end.second_mm,
+    inner = inner.started_at(at_start.point).ended_at(at_end.point)
+    start_mm, end_mm = at_start.second_mm, at_end.second_mm
+    if slanted(row.after, row.edges[-1], at_end=True) and width_mm < after.length - _LEFT_MM:
+        inner, end_mm = _ended_along(inner, row.edges[-1].line, after, width_mm), width_mm
+    if slanted(row.before, row.edges[0], at_end=False) and width_mm < before.length - _LEFT_MM:
+        first = row.edges[0].line.reversed
+        inner = _ended_along(inner.reversed, first, before.reversed, width_mm).reversed
+        start_mm = before.length - width_mm
+    return inner, start_mm, end_mm
+
+
+def slanted(beside: Laid, laid: Laid, *, at_end: bool) -> bool:
+    """Tell whether an edge meets what lies beside it at a slant, and not at a centre.
+
+    A neckline may meet the shoulder at 75° in front and at 105° behind: smooth over the seam.
+    """
+    if beside.edge.name == beside.piece.fold or beside.edge.name.startswith("centre "):
+        return False
+    one, other = (
+        (laid.line.end_heading, beside.line.start_heading)
+        if at_end
+        else (laid.line.start_heading, beside.line.end_heading)
     )
+    return abs(dot(one, other)) > _SQUARE
+
+
+def _ended_along(inner: Curve, edge: Curve, beside: Curve, width_mm: float) -> Curve:
+    """An inner line that ends a width along what lies beside the edge's end, slanted as it.
+
+    So the facings, or linings, of both pieces meet at the seam as their edges do.
+    """
+    end = beside.point_at(width_mm)
+    lean = turn_between(beside.start_heading, beside.heading_at(width_mm))
+    heading = turned(edge.end_heading, 0j, lean)
+    keep = inner.length - min(_BLEND_MM, 0.5 * inner.length)
+    head = inner.part(0.0, keep)
+    handle = abs(end - head.end) / 3
+    blend = Curve.cubic(head.end, head.end + head.end_heading * handle, end - heading * handle, end)
+    return head.joined(blend)
 
 
 def _past(beside: Laid, room_mm: float, width_mm: float) -> TooWide:
@@ -215,4 +263,4 @@ def _reaches(dart: Dart, region: Region) -> bool:
     return any(region.holds(along(one, far, k / 12)) for k in range(13))
 
 
-__all__ = ["Facing", "TooWide", "facing_of", "inner_line"]
+__all__ = ["Facing", "TooWide", "facing_of", "inner_line", "slanted"]

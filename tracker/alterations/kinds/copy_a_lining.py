@@ -10,7 +10,9 @@ from tracker.alterations.kind import Example
 from tracker.alterations.told import mm
 from tracker.alterations.tracing import Tracing, heirs_found
 from tracker.drafting.cut_off import FACING_SEAM, cut_off
+from tracker.drafting.facing import slanted
 from tracker.drafting.facing_piece import INNER, clear_mm, grain_in
+from tracker.drafting.laid_flat import closed_backward, closed_forward
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
@@ -66,6 +68,8 @@ class CopyLining(Tracing):
     """
 
     word: ClassVar[str] = "copy a lining"
+    #: Rule 3 lets it meet the next piece's at a slanted seam as their edges do.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Copy a piece as its lining, with its darts and notches: with ease at the edges you name, "
         "a pleat at the centre back for movement, and cut off where a facing begins."
@@ -195,10 +199,11 @@ class CopyLining(Tracing):
         """Copy the piece without what is faced, its ease put on.
 
         The faced edges are moved in; where that cannot be, because a dart opens within the
-        facing or edges go on in one another, the piece is cut off along the facing's inner line.
+        facing, edges go on in one another or meet their neighbours at a slant, the piece is cut
+        off along the facing's inner line.
         """
         name = self.name.strip()
-        if all(len(one.edges) == 1 for one in faced):
+        if all(len(one.edges) == 1 and not _slanted(piece, one.edges[0]) for one in faced):
             moved = dict(outward)
             for one in faced:
                 key = one.edges[0].key
@@ -295,3 +300,11 @@ def _faces(run: Run, piece: Piece) -> bool:
     if run.piece != piece.name and not piece.name.endswith(f" {run.piece}"):
         return False
     return any(e.key == (run.edge, run.side) for e in piece.edges)
+
+
+def _slanted(piece: Piece, edge: Edge) -> bool:
+    """Tell whether a faced edge meets what lies beside it at a slant: so does its facing."""
+    laid = closed_forward(piece, edge)
+    before = closed_backward(piece, piece.before(edge), laid.first)
+    after = closed_forward(piece, piece.after(edge), laid.last)
+    return slanted(before, laid, at_end=False) or slanted(after, laid, at_end=True)

@@ -33,6 +33,8 @@ class TraceFacing(Tracing):
     """
 
     word: ClassVar[str] = "trace a facing"
+    #: Rule 3 lets it meet the next piece's at a slanted seam as their edges do.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Trace a facing from a neckline, an armhole, a waist or a front edge: as wide as told, "
         "with the piece's grain and its darts closed; edges of pieces that are sewn together may "

@@ -1,0 +1,64 @@
+"""Facings and linings of edges that meet the shoulder at a slant meet as the edges do."""
+
+import irregular
+import pytest
+
+from tracker.alterations.engine import apply_step
+from tracker.alterations.kind import Kind
+from tracker.alterations.kinds.copy_a_lining import CopyLining
+from tracker.alterations.kinds.move_a_corner import MoveCorner
+from tracker.alterations.kinds.trace_a_facing import TraceFacing
+from tracker.alterations.tracing import EdgeOf
+from tracker.pattern.checks import check
+from tracker.pattern.measure import corner_angle
+from tracker.pattern.pattern import Pattern
+
+
+def done(pattern: Pattern, *steps: Kind) -> Pattern:
+    for number, step in enumerate(steps):
+        pattern = apply_step(step, pattern, f"step {number}").pattern
+    return pattern
+
+
+def traced(piece: str, edge: str, width_mm: float) -> TraceFacing:
+    name = f"{piece} facing"
+    return TraceFacing(name=name, edges=(EdgeOf(piece=piece, edge=edge),), width_mm=width_mm)
+
+
+@pytest.mark.parametrize("width_mm", [30.0, 50.0, 63.5])
+@pytest.mark.parametrize("edge", ["neckline", "armhole"])
+@pytest.mark.parametrize("number", range(4))
+def test_two_facings_and_linings_are_smooth_over_the_seam_they_meet_at(
+    number: int, edge: str, width_mm: float
+) -> None:
+    block = irregular.block("bodice", number)
+    known = {f.place for f in check(block).findings}
+    new = done(
+        block,
+        traced("front", edge, width_mm),
+        traced("back", edge, width_mm),
+        CopyLining(name="front lining", piece="front", without=("front facing",)),
+        CopyLining(name="back lining", piece="back", without=("back facing",)),
+    )
+    assert [f.sentence for f in check(new).findings if f.place not in known] == []
+    shoulders = [new.piece(f"{p} facing").edge("shoulder").length for p in ("front", "back")]
+    assert shoulders[0] == pytest.approx(shoulders[1], abs=0.1)
+
+
+@pytest.mark.parametrize("across_mm", [-10.0, 8.0])
+def test_a_neckline_cut_slanting_to_the_shoulder_has_a_facing_that_slants_alike(
+    across_mm: float,
+) -> None:
+    block = irregular.block("bodice by hand")
+    slanting = MoveCorner(
+        piece="front", corner="neck point", edge="shoulder", across_mm=across_mm, blend_mm=90.0
+    )
+    front = done(block, slanting).piece("front")
+    faced = done(block, slanting, traced("front", "neckline", 50.0))
+    facing = faced.piece("front facing")
+    at_neck = corner_angle(front, front.edge("neckline"), at_end=True)
+    assert abs(at_neck - 90.0) > 2.0
+    inner = facing.edge("inner edge")
+    inside = 180.0 - corner_angle(facing, inner, at_end="shoulder" in inner.end)
+    assert inside == pytest.approx(at_neck, abs=0.5)
+    assert facing.edge("shoulder").length == pytest.approx(50.0, abs=0.01)
