@@ -6,7 +6,7 @@ import pytest
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Kind
 from tracker.alterations.kinds.copy_a_lining import CopyLining
-from tracker.alterations.kinds.move_a_corner import MoveCorner
+from tracker.alterations.kinds.cut_the_neckline import CutNeckline, NeckShape
 from tracker.alterations.kinds.trace_a_facing import TraceFacing
 from tracker.alterations.tracing import EdgeOf
 from tracker.pattern.checks import check
@@ -45,17 +45,14 @@ def test_two_facings_and_linings_are_smooth_over_the_seam_they_meet_at(
     assert shoulders[0] == pytest.approx(shoulders[1], abs=0.1)
 
 
-@pytest.mark.parametrize("across_mm", [-10.0, 8.0])
-def test_a_neckline_cut_slanting_to_the_shoulder_has_a_facing_that_slants_alike(
-    across_mm: float,
+@pytest.mark.parametrize("front_mm", [40.0, 90.0])
+def test_a_pointed_neckline_slants_to_the_shoulder_and_its_facing_slants_alike(
+    front_mm: float,
 ) -> None:
     block = irregular.block("bodice by hand")
-    slanting = MoveCorner(
-        piece="front", corner="neck point", edge="shoulder", across_mm=across_mm, blend_mm=90.0
-    )
-    front = done(block, slanting).piece("front")
-    faced = done(block, slanting, traced("front", "neckline", 50.0))
-    facing = faced.piece("front facing")
+    pointed = CutNeckline(front_mm=front_mm, front_shape=NeckShape.POINTED)
+    front = done(block, pointed).piece("front")
+    facing = done(block, pointed, traced("front", "neckline", 50.0)).piece("front facing")
     at_neck = corner_angle(front, front.edge("neckline"), at_end=True)
     assert abs(at_neck - 90.0) > 2.0
     inner = facing.edge("inner edge")
