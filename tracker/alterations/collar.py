@@ -21,6 +21,11 @@ def collars(pattern: Pattern) -> tuple[Seam, ...]:
     return tuple(s for s in pattern.seams if _far_side(s) is not None)
 
 
+def cut_by_a_step(pattern: Pattern, seam: Seam) -> bool:
+    """Tell whether a seam's collar was cut by a step, which draws it again when it is asked to."""
+    return any(pattern.piece(r.piece, r.side).traced for r in _far_side(seam) or ())
+
+
 def _far_side(seam: Seam) -> tuple[Run, ...] | None:
     """The collar's side of a neck seam."""
     necks = [all(r.edge == NECKLINE for r in runs) for runs in (seam.first, seam.second)]

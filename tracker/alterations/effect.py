@@ -217,7 +217,8 @@ def _corner_sums(pattern: Pattern, names: set[str]) -> Iterable[tuple[str, float
                 edge = piece.edge(run.edge, run.side)
                 edge_end = at_end != run.backward
                 total += corner_angle(piece, edge, edge_end)
-                corner = edge.end if edge_end else edge.start
+                # By the first side's name: a sleeve's two underarm points have each their own.
+                corner = corner or (edge.end if edge_end else edge.start)
             yield f"{seam.name} seam at the {corner}", total
 
 

@@ -7,7 +7,7 @@ from tracker.alterations.along_seams import left_to_do
 from tracker.alterations.bodyside import Split, split_sides
 from tracker.alterations.effect import Effect, effect_between
 from tracker.alterations.kind import Applied
-from tracker.alterations.set_in import sews_in_a_cap
+from tracker.alterations.seams_apart import seams_apart
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import closes
@@ -20,7 +20,6 @@ from tracker.units import write_tenths
 
 ONE_SIDE = (BodySide.RIGHT, BodySide.LEFT)
 #: A seam's sides, or a corner, changed by less is not worth a word.
-_WORTH_MM = 0.5
 _WORTH_DEG = 1.0
 #: Places nearer each other than this are one, millimetres.
 _AT_MM = 0.01
@@ -146,31 +145,9 @@ def applied(
 ) -> Applied:
     """Measure what was done, and offer what it leaves to be done."""
     effect = effect_between(before, after, notches=notches, notes=notes)
-    apart, bent = _seams_apart(after, effect), _bent(after, effect)
+    apart, bent = seams_apart(after, effect), _bent(after, effect)
     told = (*left_to_do(before, after), *apart, *bent, *leaves)
     return Applied(after, replace(effect, leaves=told), trace)
-
-
-def _seams_apart(after: Pattern, effect: Effect) -> Iterable[str]:
-    for s in effect.seams:
-        off = s.after[1] - s.after[0] - s.planned_ease_mm
-        if abs(s.ease_by) < _WORTH_MM or abs(off) < _WORTH_MM:
-            continue  # as it was, or as it is planned to be
-        seam = after.seam(s.name, BodySide(s.side))
-        if sews_in_a_cap(after, seam):
-            continue  # told by the engine, for every kind alike
-        one, two = seam.first[-1].piece, seam.second[-1].piece
-        if one == two:
-            one, two = (after.piece(r.piece, r.side).label for r in (seam.first[-1],
-                                                                     seam.second[-1]))  # fmt: skip
-        who = f"{s.side} " if s.side in ("right", "left") else ""
-        longer, shorter = (two, one) if s.ease_by > 0 else (one, two)
-        yield (
-            f"{who}{s.name} seam: {one} {s.after[0]:.1f} mm, {two} {s.after[1]:.1f} mm, with "
-            f"{s.planned_ease_mm:.1f} mm ease planned: the {longer} is {abs(s.ease_by):.1f} mm "
-            f"longer against the {shorter} than before; move a corner of the one or the other by "
-            "as much, or ease it in"
-        )
 
 
 def _bent(after: Pattern, effect: Effect) -> Iterable[str]:

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
-from tracker.alterations.collar import collar_lengthened, collars
+from tracker.alterations.collar import collar_lengthened, collars, cut_by_a_step
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.shaping import EdgeAt, at, shaped, spot
 from tracker.alterations.told import (
@@ -192,6 +192,8 @@ class ChangeNeckline(Kind):
                 )
                 continue
             fitted = collar_lengthened(start, new, seam, step_id)
+            if fitted is None and cut_by_a_step(start, seam):
+                continue  # told as out of date
             if fitted is None:
                 leaves.append(
                     f"the {seam.name} seam: the collar has no fold or seam at its centre back to "
