@@ -10,7 +10,6 @@ from tracker.alterations.kinds.cut_the_neckline import CutNeckline, NeckShape
 from tracker.alterations.kinds.trace_a_facing import TraceFacing
 from tracker.alterations.tracing import EdgeOf
 from tracker.pattern.checks import check
-from tracker.pattern.measure import corner_angle
 from tracker.pattern.pattern import Pattern
 
 
@@ -45,17 +44,20 @@ def test_two_facings_and_linings_are_smooth_over_the_seam_they_meet_at(
     assert shoulders[0] == pytest.approx(shoulders[1], abs=0.1)
 
 
-@pytest.mark.parametrize("front_mm", [40.0, 90.0])
-def test_a_pointed_neckline_slants_to_the_shoulder_and_its_facing_slants_alike(
-    front_mm: float,
-) -> None:
+@pytest.mark.parametrize("front_mm", [40.0, 90.0, 130.0])
+def test_a_deep_pointed_neckline_is_faced_to_its_point_at_the_centre(front_mm: float) -> None:
     block = irregular.block("bodice by hand")
     pointed = CutNeckline(front_mm=front_mm, front_shape=NeckShape.POINTED)
-    front = done(block, pointed).piece("front")
-    facing = done(block, pointed, traced("front", "neckline", 50.0)).piece("front facing")
-    at_neck = corner_angle(front, front.edge("neckline"), at_end=True)
-    assert abs(at_neck - 90.0) > 2.0
+    faced = done(block, pointed, traced("front", "neckline", 50.0))
+    front, facing = faced.piece("front"), faced.piece("front facing")
+    assert facing.fold == "centre front"
+    neckline = facing.edge("neckline")
+    assert neckline.length == pytest.approx(front.edge("neckline").length, abs=1e-3)
     inner = facing.edge("inner edge")
-    inside = 180.0 - corner_angle(facing, inner, at_end="shoulder" in inner.end)
-    assert inside == pytest.approx(at_neck, abs=0.5)
-    assert facing.edge("shoulder").length == pytest.approx(50.0, abs=0.01)
+    for k in range(3, 8):
+        longer = neckline.parts[0].run_on(200.0, 200.0)
+        off = longer.nearest(inner.point_at(inner.length * k / 10))[1]
+        assert off == pytest.approx(50.0, abs=0.2)
+    # Longer at the point, as the neckline comes to the centre at a slant.
+    assert facing.edge("centre front").length > 52.0
+    assert not [f for f in check(faced).findings if f.code == "taken pieces"]

@@ -163,7 +163,7 @@ def slanted(beside: Laid, laid: Laid, *, at_end: bool) -> bool:
 
     A neckline may meet the shoulder at 75° in front and at 105° behind: smooth over the seam.
     """
-    if beside.edge.name == beside.piece.fold or beside.edge.name.startswith("centre "):
+    if _central(beside):
         return False
     one, other = (
         (laid.line.end_heading, beside.line.start_heading)
@@ -171,6 +171,10 @@ def slanted(beside: Laid, laid: Laid, *, at_end: bool) -> bool:
         else (laid.line.start_heading, beside.line.end_heading)
     )
     return abs(dot(one, other)) > _SQUARE
+
+
+def _central(laid: Laid) -> bool:
+    return laid.edge.name == laid.piece.fold or laid.edge.name.startswith("centre ")
 
 
 def _ended_along(inner: Curve, edge: Curve, beside: Curve, width_mm: float) -> Curve:
@@ -206,7 +210,8 @@ def _refuse_running_on(row: Row) -> None:
             (row.after, row.edges[-1], row.edges[-1].line.end_heading,
              row.after.line.start_heading))  # fmt: skip
     for beside, laid, one, two in ends:
-        if abs(turn_between(one, two)) < RUNS_ON_RAD:
+        # A pointed neckline comes to the centre at a slant, and ends there all the same.
+        if abs(turn_between(one, two)) < RUNS_ON_RAD and not _central(beside):
             raise NotOneLine(
                 f"the {laid.edge.name} of the {laid.piece.label} runs on into the "
                 f"{beside.edge.name}: name that too, and what it ends at"
