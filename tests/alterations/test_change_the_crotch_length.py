@@ -126,7 +126,7 @@ def test_one_body_side_only_leaves_the_other(side: BodySide, at: CrotchAt) -> No
 def test_the_sentence_states_both_pieces_and_both_ends() -> None:
     assert CrotchLength(front_mm=10, back_mm=-5).sentence(BLOCK) == (
         "Crotch 10 mm longer in front and 5 mm shorter behind, at the inside-leg point; the inside "
-        "leg keeps its length, back on its old line 280 mm below it"
+        "leg keeps its length, back on its old line 285 mm below it"
     )
     assert CrotchLength(back_mm=20, at=CrotchAt.CENTRE, side=BodySide.LEFT).sentence(BLOCK) == (
         "Left side only: crotch 20 mm longer behind, at the centre, just below the hip line, to "

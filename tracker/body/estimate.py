@@ -87,7 +87,13 @@ def estimate(body: Body, wanted: Iterable[str] = BODICE_NEEDS) -> Body:
         if body.has(key):
             continue
         for side in known.sides_of(key):
-            filled = filled.with_value(key, known.value(key, side), side, estimated=True)
+            value = known.value(key, side)
+            if not value > 0:
+                raise CannotEstimate(
+                    f"{BY_KEY[key].name} comes to less than nothing by what was measured; see "
+                    f"whether something was noted in another unit, and measure it again"
+                )
+            filled = filled.with_value(key, value, side, estimated=True)
     return filled
 
 

@@ -59,6 +59,22 @@ TRUNK_SUMS: tuple[Sum, ...] = (
         "both girths, and see that they were not written down in each other's place",
     ),
     Sum(
+        "waist-against-hip",
+        (("hip-girth", 1), ("waist-girth", -1)),
+        -150,
+        540,  # ANSUR II women: hip less waist at the navel 160 ± 60; a tied tape sits narrower
+        "{waist-girth} does not go with {hip-girth}",
+        "both girths, and see that they were not written down in each other's place",
+    ),
+    Sum(
+        "hip-against-bust",
+        (("hip-girth", 1), ("bust-girth", -1)),
+        -260,
+        420,  # ANSUR II women: hip less chest 74 ± 57
+        "{hip-girth} does not go with {bust-girth}",
+        "both girths right round the body",
+    ),
+    Sum(
         "high-bust-over-bust",
         (("bust-girth", 1), ("high-bust-girth", -1)),
         -30,  # ASTM D5585-11e1, size 00: the upper chest is 5/8 in more than the bust

@@ -18,6 +18,7 @@ from tracker.drafting.bodice_measured import Row, wanted_rows
 from tracker.drafting.bodice_pattern import bodice_pattern
 from tracker.drafting.bodice_solve import Solution, solve
 from tracker.drafting.bodice_wants import (
+    EASY_NECK_RULE,
     NEEDED,
     SLANT_BACK,
     SLANT_FRONT,
@@ -34,7 +35,8 @@ from tracker.units import write_angle, write_tenths
 
 KIND = "draft bodice"
 FORMAT = 1
-RULE = 1
+#: Rule 1 had every neckline leave the shoulder square, which turned a flat back neck up sharply.
+RULE = EASY_NECK_RULE
 MET_WITHIN_MM = 0.1
 
 __all__ = [
@@ -59,6 +61,7 @@ class Draft:
         body: the body it was drafted from.
         ease: the ease plan.
         choices: what the maker decided.
+        rule: the revision of the arithmetic.
     """
 
     pattern: Pattern
@@ -66,6 +69,7 @@ class Draft:
     body: Body
     ease: EasePlan
     choices: BodiceChoices
+    rule: int = RULE
 
     @property
     def wanted(self) -> tuple[Row, ...]:
@@ -112,7 +116,7 @@ class Draft:
         return {
             "kind": KIND,
             "format": FORMAT,
-            "rule": RULE,
+            "rule": self.rule,
             "body": self.body.to_record(),
             "ease": self.ease.to_record(),
             "choices": self.choices.to_record(),
@@ -123,6 +127,8 @@ def draft_bodice(
     body: Body,
     ease: EasePlan = DEFAULT_BODICE_EASE,
     choices: BodiceChoices | None = None,
+    rule: int = RULE,
+    darts_take: float = 1.0,
 ) -> Draft:
     """Draft a bodice block.
 
@@ -131,6 +137,8 @@ def draft_bodice(
         ease: how much larger the garment is than the body, line by line.
         choices: what the maker decides; by default a back shoulder dart, and the mean of left
             and right where they differ.
+        rule: the revision of the arithmetic; an older one drafts an old recipe again.
+        darts_take: the share of what waist darts usually take; the side seam takes the rest.
 
     Raises:
         MeasurementsMissing: a needed measurement is neither measured nor estimated.
@@ -138,7 +146,7 @@ def draft_bodice(
     """
     choices = BodiceChoices() if choices is None else choices
     refuse_contradictions(body)
-    solution = solve(wants_of(body, ease, choices))
+    solution = solve(wants_of(body, ease, choices, rule).with_(darts_take=darts_take))
     if not solution.is_met:
         raise refusal(body, choices, solution)
     pattern = bodice_pattern(solution.shapes, ease, choices)
@@ -147,7 +155,7 @@ def draft_bodice(
         *_chosen_rows(solution),
         *_notes(body, choices, solution),
     )
-    return Draft(pattern, table, body, ease, choices)
+    return Draft(pattern, table, body, ease, choices, rule)
 
 
 def draft_from_record(record: Mapping[str, Any]) -> Draft:
@@ -157,13 +165,13 @@ def draft_from_record(record: Mapping[str, Any]) -> Draft:
         BodyRecordUnreadable: it is no recipe of a bodice, or of a format not known here.
     """
     with reading_record(record, "bodice recipe", FORMAT):
-        kind = record["kind"]
+        kind, rule = record["kind"], int(record["rule"])
         body = Body.from_record(record["body"])
         ease = EasePlan.from_record(record["ease"])
         choices = BodiceChoices(**record["choices"])
     if kind != KIND:
         raise BodyRecordUnreadable(f"this is the recipe of a {kind}, not of a bodice")
-    return draft_bodice(body, ease, choices)
+    return draft_bodice(body, ease, choices, rule)
 
 
 def _chosen_rows(solution: Solution) -> Iterator[Row]:

@@ -22,10 +22,16 @@ import numpy as np
 from tracker.drafting.bodice_curves import Cubics, Points, Reals
 from tracker.drafting.bodice_preference import Preference, PreferenceList
 from tracker.drafting.bodice_shape import BELOW_BUST_LINE_MM, Half, Shapes
-from tracker.drafting.bodice_wants import Wants
+from tracker.drafting.bodice_wants import EASY_NECK_RULE, Wants
 
 AT_LINE_RADIUS_MM = 110.0
 """An armhole bends about so gently where the across line meets it, and tighter further down."""
+
+AT_NECK_RADIUS_MM = 30.0
+"""A back neckline bends about so gently where it comes up to the shoulder."""
+
+AT_UNDERARM_RADIUS_MM = 60.0
+"""An armhole bends about so gently where it runs into the side seam."""
 
 BLOCK_BOOKS = "between two published drafts, from memory"
 BUST_DART = "7 cm at bust 88 on a 24 cm leg, 0.6 cm more for 4 cm of bust; textbook increment"
@@ -146,6 +152,26 @@ def _neck_and_shoulder(out: PreferenceList, s: Shapes, w: Wants) -> None:
         high=10.0,
         unit="°",
     )
+    if w.rule >= EASY_NECK_RULE:
+        out.prefer(
+            "neckline at the shoulder, back off square",
+            _deg(s.neck_corner),
+            16.0,
+            give=4.0,
+            low=-4.0,
+            high=32.0,
+            unit="°",
+        )
+        out.prefer(
+            "back neckline, gentleness at the shoulder",
+            np.log(np.maximum(back.neckline.bend_end(), 1e-5) * AT_NECK_RADIUS_MM),
+            0.0,
+            give=0.4,
+            low=-9.0,
+            high=9.0,
+            unit="",
+            spoken=False,
+        )
     if w.shoulder_dart:
         out.prefer(
             "back shoulder dart",
@@ -220,6 +246,17 @@ def _armholes(out: PreferenceList, s: Shapes, w: Wants) -> None:
     )
     for name, one, turn in (("back", back, 4.0), ("front", front, 7.0)):
         upper, lower = one.upper_armhole, one.lower_armhole
+        if w.rule >= EASY_NECK_RULE:
+            out.prefer(
+                f"across {name} lower than half-way down the armhole, share of it",
+                one.line_share,
+                0.0,
+                give=0.01,
+                low=-0.05,
+                high=0.08,
+                unit="",
+                spoken=False,
+            )
         _one_way(out, f"{name} armhole above the across line", upper, -6.0, 2.3)
         _one_way(out, f"{name} armhole below the across line", lower)
         for part, curve in (("upper", upper), ("lower", lower)):
@@ -261,6 +298,17 @@ def _armholes(out: PreferenceList, s: Shapes, w: Wants) -> None:
             unit="",
             spoken=False,
         )
+        if w.rule >= EASY_NECK_RULE:
+            out.prefer(
+                f"{name} armhole, gentleness at the underarm",
+                np.log(np.maximum(lower.bend_end(), 1e-5) * AT_UNDERARM_RADIUS_MM),
+                0.0,
+                give=0.6,
+                low=-9.0,
+                high=9.0,
+                unit="",
+                spoken=False,
+            )
         bend = np.maximum(lower.bend_start(), 1e-5)
         out.prefer(
             f"{name} armhole, gentleness at the across line",
@@ -351,7 +399,10 @@ def _waist(out: PreferenceList, s: Shapes, w: Wants) -> None:
         ("front waist dart", front, 0.38, 12.0, 75.0, 5.0),
     ):
         intake = 2.0 * half.waist_leg * np.sin(half.waist_angle / 2.0)
-        out.prefer(name, intake, np.maximum(least, share * taken), give=give, low=6.0, high=most)
+        target = np.maximum(least, share * taken) * w.darts_take
+        if w.darts_take < 1.0:
+            give *= w.darts_take
+        out.prefer(name, intake, target, give=give, low=6.0, high=most)
     for name, half, level in (("back", back, -5.0), ("front", front, -8.0)):
         out.prefer(
             f"{name} side waist above the centre's",

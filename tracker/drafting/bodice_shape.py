@@ -54,6 +54,9 @@ VARIABLES: tuple[tuple[str, float], ...] = (
     ("front_waist_x", 5.0),
     ("front_waist_y", 4.0),
     ("front_waist", 5.0),
+    ("neck_corner", 0.03),
+    ("back_line_share", 0.01),
+    ("front_line_share", 0.01),
 )
 INDEX = {name: at for at, (name, _) in enumerate(VARIABLES)}
 STEPS: Reals = np.array([step for _, step in VARIABLES])
@@ -82,6 +85,7 @@ class Half:
     upper_armhole: Cubics
     lower_armhole: Cubics
     lower_reach: Reals
+    line_share: Reals
     underarm: Points
     bust_side: Points
     bust_width: Reals
@@ -112,6 +116,7 @@ class Shapes:
     blade_intake: Reals
     back_slope_drawn: Reals
     shoulder_corner: Reals
+    neck_corner: Reals
     bust_angle: Reals
     side_gap: Points
     side_upper: Reals
@@ -140,9 +145,10 @@ def shapes_of(x: Reals, wants: Wants) -> Shapes:
     outer = blade + (inner - blade) * opened
     shoulder = blade + (neck + along * sewn - blade) * opened
     underarm = v["back_underarm_width"] + 1j * underarm_y
-    line = wants.across_back_half_mm + 0.5j * (shoulder.imag + underarm_y)
+    line = _line_point(wants.across_back_half_mm, shoulder, underarm, v["back_line_share"])
     down = -1j * unit(-v["back_side_turn"])
-    back_neckline = sweep(centre, one + 0j, neck, along * 1j, v["back_neck_fullness"])
+    flatter = unit(-v["neck_corner"])
+    back_neckline = sweep(centre, one + 0j, neck, along * 1j * flatter, v["back_neck_fullness"])
     upper, lower = _armhole(
         shoulder,
         along * opened * corner * -1j,
@@ -161,9 +167,11 @@ def shapes_of(x: Reals, wants: Wants) -> Shapes:
     f_along = unit(-v["front_slope"])
     f_shoulder = f_neck + f_along * wants.shoulder_mm
     f_underarm = v["front_underarm_width"] + 1j * v["front_underarm_height"]
-    f_line = wants.across_front_half_mm + 0.5j * (f_shoulder.imag + f_underarm.imag)
+    f_line = _line_point(wants.across_front_half_mm, f_shoulder, f_underarm, v["front_line_share"])
     f_down = -1j * unit(-v["front_side_turn"])
-    f_neckline = sweep(f_centre, one + 0j, f_neck, f_along * 1j, v["front_neck_fullness"])
+    f_neckline = sweep(
+        f_centre, one + 0j, f_neck, f_along * 1j * flatter.conj(), v["front_neck_fullness"]
+    )
     f_upper, f_lower = _armhole(
         f_shoulder,
         f_along * corner.conj() * -1j,
@@ -213,6 +221,7 @@ def shapes_of(x: Reals, wants: Wants) -> Shapes:
             upper,
             lower,
             v["back_lower_reach"],
+            v["back_line_share"],
             underarm,
             b_bust_side,
             b_bust_side.real,
@@ -234,6 +243,7 @@ def shapes_of(x: Reals, wants: Wants) -> Shapes:
             f_upper,
             f_lower,
             v["front_lower_reach"],
+            v["front_line_share"],
             f_underarm,
             f_bust_side,
             bust.real + np.abs(f_bust_side - bust),
@@ -253,11 +263,17 @@ def shapes_of(x: Reals, wants: Wants) -> Shapes:
         blade_intake=2.0 * np.abs(inner - blade) * np.sin(v["blade_angle"] / 2.0),
         back_slope_drawn=-np.angle(shoulder - neck),
         shoulder_corner=v["shoulder_corner"],
+        neck_corner=v["neck_corner"],
         bust_angle=v["bust_angle"],
         side_gap=cross(side_waist - underarm, down) + 1j * cross(f_closed - f_underarm, f_down),
         side_upper=fall,
         bust_intake=2.0 * np.abs(upper_leg) * np.sin(v["bust_angle"] / 2.0),
     )
+
+
+def _line_point(half_mm: float, shoulder: Points, underarm: Points, lower: Reals) -> Points:
+    """Where the across line meets the armhole: half-way down it, or lower by a share of it."""
+    return half_mm + 1j * ((0.5 - lower) * shoulder.imag + (0.5 + lower) * underarm.imag)
 
 
 def _armhole(

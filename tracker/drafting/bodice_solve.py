@@ -17,7 +17,7 @@ from tracker.drafting.bodice_curves import Reals
 from tracker.drafting.bodice_preference import Preference
 from tracker.drafting.bodice_preferences import preferences
 from tracker.drafting.bodice_shape import INDEX, STEPS, VARIABLES, Shapes, shapes_of
-from tracker.drafting.bodice_wants import Wants
+from tracker.drafting.bodice_wants import EASY_NECK_RULE, Wants
 
 MOST_STEPS, HARDLY = 60, 1e-6
 """Solving ends after so many steps, or when three in a row gain no more than this share."""
@@ -157,6 +157,7 @@ class _Problem:
             "front_line_turn": 0.087,
             "back_side_turn": 0.08,
             "back_waist_angle": max(0.05, 0.27 * taken / 190.0),
+            "neck_corner": 0.2 if w.rule >= EASY_NECK_RULE else 0.0,
             "front_side_turn": -0.02,
             "bust_angle": 0.26,
             "front_waist_angle": max(0.05, 0.38 * taken / 165.0),
@@ -206,6 +207,8 @@ def wanted(x: Reals, s: Shapes, w: Wants) -> list[Reals]:
     ]
     if not w.shoulder_dart:
         rows.append(100.0 * s.blade_angle)
+    if w.rule < EASY_NECK_RULE:
+        rows.extend(100.0 * v for v in (s.neck_corner, back.line_share, front.line_share))
     if w.slope_rad is not None:
         front_slope = -np.angle(front.shoulder_point - front.neck_point)
         rows.append(100.0 * ((front_slope + s.back_slope_drawn) / 2.0 - w.slope_rad))
@@ -272,6 +275,20 @@ def minimise(
         x = x - np.linalg.lstsq(by_c, c, rcond=None)[0]
         r, c = (part[:, 0] for part in evaluate(x[:, None]))
     return x, c, 0.5 * float(r @ r), steps
+
+
+def pull_of(here: Evaluate, there: Evaluate, x: Reals) -> float:
+    """Return how much more the best shape would cost if the problem were another, to first order.
+
+    Args:
+        here: the problem that was solved.
+        there: the other one, which differs a little.
+        x: where the solving of ``here`` ended.
+    """
+    r, c, by_r, by_c = _derivatives(here, x)
+    r_there, c_there = (part[:, 0] for part in there(x[:, None]))
+    by_want = np.linalg.lstsq(by_c.T, -(by_r.T @ r), rcond=None)[0]
+    return float(r @ (r_there - r) + by_want @ (c_there - c))
 
 
 def _derivatives(evaluate: Evaluate, x: Reals) -> tuple[Reals, Reals, Reals, Reals]:

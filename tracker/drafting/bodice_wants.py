@@ -35,6 +35,10 @@ SLANT_FRONT = "shoulder-point-to-centre-waist-front"
 NECK_TO_WAIST_BACK = "neck-point-to-waist-back"
 
 
+EASY_NECK_RULE = 2
+"""From this rule on the back neckline comes up to the shoulder gently, and the front squarer."""
+
+
 class MeasurementsMissing(TrackerError):
     """A bodice is asked for of a body whose measurements do not suffice."""
 
@@ -70,7 +74,8 @@ class BodiceChoices:
 class Wants:
     """The finished figures of half a bodice, ease included: mm, and radians for the slope.
 
-    A figure that is None was not measured and is free.
+    A figure that is None was not measured and is free. ``darts_take`` is the share of what waist
+    darts usually take; ``rule`` is the revision of the arithmetic.
     """
 
     bust_half_mm: float
@@ -99,6 +104,8 @@ class Wants:
     side_length_mm: float | None
     front_centre_guess_mm: float
     slope_guess_rad: float
+    darts_take: float = 1.0
+    rule: int = EASY_NECK_RULE
 
     def with_(self, **changed: Any) -> Wants:
         """Return these wants with some changed."""
@@ -125,8 +132,10 @@ def figure_of(body: Body, key: str, side: BodySide) -> float:
     return body.value(key, side)
 
 
-def wants_of(body: Body, ease: EasePlan, choices: BodiceChoices) -> Wants:
-    """Return what the block must meet.
+def wants_of(
+    body: Body, ease: EasePlan, choices: BodiceChoices, rule: int = EASY_NECK_RULE
+) -> Wants:
+    """Return what the block must meet, by a revision of the arithmetic.
 
     Where the slants from the shoulder points to the waist were measured with a tape they
     decide the shoulders; where they are estimated or missing, the slope does. What was only
@@ -202,4 +211,5 @@ def wants_of(body: Body, ease: EasePlan, choices: BodiceChoices) -> Wants:
         ),
         front_centre_guess_mm=of("centre-front-length") + front_ease,
         slope_guess_rad=math.radians(of(SLOPE) if body.has(SLOPE) else 21.0),
+        rule=rule,
     )

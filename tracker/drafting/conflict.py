@@ -8,6 +8,7 @@ block be drawn are the ones in conflict, and how far each has to give is what wo
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tracker.body.body import Body
@@ -78,6 +79,9 @@ GIVE_READINGS = 3.0
 """A freed measurement gives by this many times what two careful readings may differ by."""
 
 
+LEAST_SHARE = 0.62
+"""Less than this of the least an adult has is in another unit: an inch is 2.54 cm."""
+
 LIKELY = 6
 """So many measurements, those that pull hardest, are set free in turn."""
 
@@ -109,10 +113,11 @@ def refuse_contradictions(body: Body) -> None:
     Raises:
         BodyCannotBeMet: the sentence names them and says what to measure again.
     """
+    refuse_other_units(body, (v.key for v in body if _is_of_the_trunk(v.name)), "bodice")
     found = [
         finding
         for finding in contradictions(body)
-        if any(_is_of_the_trunk(name) for name in finding.place.split("; "))
+        if all(_is_of_the_trunk(name) for name in finding.place.split("; "))
     ]
     if not found:
         return
@@ -121,6 +126,38 @@ def refuse_contradictions(body: Body) -> None:
         f"no bodice can be drafted from measurements that contradict each other: {_said(found)}",
         keys,
     )
+
+
+def refuse_other_units(body: Body, keys: Iterable[str], what: str) -> None:
+    """Refuse figures so far from any adult's that they must have been noted in another unit.
+
+    Raises:
+        BodyCannotBeMet: the sentence names up to three of them.
+    """
+    known = set(keys)
+    odd = [
+        value
+        for value in body
+        if value.key in known and not value.estimated and not _could_be(value.key, value.value)
+    ]
+    if not odd:
+        return
+    said = " and ".join(
+        f"{v.name} {_amount(v.key, v.value)}, where an adult has "
+        f"{_amount(v.key, BY_KEY[v.key].low)} to {_amount(v.key, BY_KEY[v.key].high)}"
+        for v in odd[:2]
+    )
+    more = f", and {len(odd) - 2} more" if len(odd) > 2 else ""
+    raise BodyCannotBeMet(
+        f"no {what} can be drafted from {said}{more}; see whether they were noted in another "
+        f"unit, such as inches for centimetres, and measure again",
+        tuple(dict.fromkeys(v.key for v in odd)),
+    )
+
+
+def _could_be(key: str, value: float) -> bool:
+    entry = BY_KEY[key]
+    return entry.low * LEAST_SHARE <= value <= entry.high / LEAST_SHARE
 
 
 def _said(found: list[Finding]) -> str:
@@ -239,6 +276,8 @@ def _would_do(body: Body, choices: BodiceChoices, failed: Solution, way: WayOut)
     before, step = _value(body, choices, key), 0.5 if BY_KEY[key].unit == "deg" else 1.0
     count = (before + way.change) / step
     value = (math.ceil(count) if way.change > 0 else math.floor(count)) * step
+    if _amount(key, value) == _amount(key, before):  # it is to read as another
+        value += math.copysign(step, way.change)
     finished = getattr(failed.wants, figure.name) + (value - before) * figure.share
     if contradictions(body.with_value(key, value)):
         return None

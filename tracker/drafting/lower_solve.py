@@ -16,7 +16,9 @@ from tracker.drafting.bodice_solve import (
     ROUGH_STEPS,
     ROUGHLY,
     WANTED_TO,
+    Evaluate,
     minimise,
+    pull_of,
 )
 
 Shapes = TypeVar("Shapes")
@@ -66,15 +68,24 @@ class Garment(Generic[Shapes, Wants]):
 
     def _solved(self, wants: Wants, counts: Counts, rough: bool) -> Solution[Shapes, Wants]:
         most, hardly = (ROUGH_STEPS, ROUGHLY) if rough else (MOST_STEPS, HARDLY)
+        x, c, _, _ = minimise(
+            self._evaluating(wants, counts), self.start(wants, counts), most, hardly
+        )
+        miss = float(np.abs(c).max()) if np.all(np.isfinite(c)) else float("inf")
+        return Solution(self, self.shapes(x[:, None], wants, counts), wants, miss, x, counts)
 
+    def _evaluating(self, wants: Wants, counts: Counts) -> Evaluate:
         def evaluate(x: Reals) -> tuple[Reals, Reals]:
             shapes = self.shapes(x, wants, counts)
             rows = [row for p in self.preferences(shapes, wants) for row in p.misses()]
             return np.array(rows), np.array(self.wanted(shapes, wants))
 
-        x, c, _, _ = minimise(evaluate, self.start(wants, counts), most, hardly)
-        miss = float(np.abs(c).max()) if np.all(np.isfinite(c)) else float("inf")
-        return Solution(self, self.shapes(x[:, None], wants, counts), wants, miss)
+        return evaluate
+
+    def pull(self, failed: Solution[Shapes, Wants], other: Wants) -> float:
+        """Return how much more it would cost to meet other wants, to first order."""
+        here, there = (self._evaluating(w, failed.counts) for w in (failed.wants, other))
+        return pull_of(here, there, failed.numbers)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,12 +97,16 @@ class Solution(Generic[Shapes, Wants]):
         shapes: the one shape, as arrays of length 1.
         wants: what it was solved for.
         miss: the largest miss of a wanted figure.
+        numbers: the free numbers, in units of their steps.
+        counts: how many darts front and back have.
     """
 
     garment: Garment[Shapes, Wants]
     shapes: Shapes
     wants: Wants
     miss: float
+    numbers: Reals
+    counts: Counts
 
     def preferences(self) -> list[Preference]:
         """Return the preferences, evaluated."""

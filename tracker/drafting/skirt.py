@@ -24,7 +24,7 @@ from tracker.drafting.skirt_conflict import refusal_of, refuse_contradictions_am
 from tracker.drafting.skirt_measured import skirt_rows
 from tracker.drafting.skirt_pattern import skirt_pattern
 from tracker.drafting.skirt_shape import SkirtShapes
-from tracker.drafting.skirt_solve import solve_skirt
+from tracker.drafting.skirt_solve import SKIRT, solve_skirt
 from tracker.drafting.skirt_wants import (
     KNEE,
     NEEDED,
@@ -114,8 +114,8 @@ def draft_skirt(
         BodyCannotBeMet: measurements contradict each other; the sentence names them.
     """
     choices = SkirtChoices() if choices is None else choices
-    wants = wants_of(body, ease, choices)
     refuse_contradictions_among(body, USED, "skirt")
+    wants = wants_of(body, ease, choices)
     solution = solve_skirt(wants)
     if not solution.is_met:
         raise refusal_of(
@@ -124,6 +124,7 @@ def draft_skirt(
             choices.body_side,
             "straight skirt",
             lambda other, rough: _is_met(other, ease, choices, rough),
+            pull=lambda other: _pull(solution, other, ease, choices),
         )
     pattern = skirt_pattern(solution.shapes, wants, ease)
     table = (
@@ -155,6 +156,15 @@ def _is_met(body: Body, ease: EasePlan, choices: SkirtChoices, rough: bool) -> b
         return solve_skirt(wants_of(body, ease, choices), rough).is_met
     except NotASkirt:
         return False
+
+
+def _pull(
+    failed: Solution[SkirtShapes, SkirtWants], other: Body, ease: EasePlan, choices: SkirtChoices
+) -> float:
+    try:
+        return SKIRT.pull(failed, wants_of(other, ease, choices))
+    except NotASkirt:
+        return 0.0
 
 
 def _notes(

@@ -10,15 +10,19 @@ from tracker.body.measurement import BodySide
 from tracker.body.plausible import contradictions
 from tracker.body.vocabulary import BY_KEY, name_with_side
 from tracker.drafting.bodice_wants import figure_of
-from tracker.drafting.conflict import BodyCannotBeMet, key_named
+from tracker.drafting.conflict import BodyCannotBeMet, key_named, refuse_other_units
 from tracker.units import write_both
 
 NEARER, FURTHEST = 0.12, 0.35
 """A measurement is tried at these shares more and less."""
-HALVINGS = 6
+HALVINGS = 5
+LIKELY, NAMED = 6, 2
+"""So many measurements, those that pull hardest, are tried until so many would do."""
 
 Met = Callable[[Body, bool], bool]
 """Tells whether a body can be drafted; roughly and sooner where the second is True."""
+Pull = Callable[[Body], float]
+"""Tells by how much a slightly other body would be nearer to being met (less) or further (more)."""
 
 
 def refuse_contradictions_among(body: Body, keys: Iterable[str], what: str) -> None:
@@ -28,6 +32,7 @@ def refuse_contradictions_among(body: Body, keys: Iterable[str], what: str) -> N
         BodyCannotBeMet: the sentence names them and says what to measure again.
     """
     known = set(keys)
+    refuse_other_units(body, known, what)
     for finding in contradictions(body):
         named = tuple(key_named(name) for name in finding.place.split("; "))
         if known.issuperset(named):
@@ -45,6 +50,7 @@ def refusal_of(
     what: str,
     is_met: Met,
     against: tuple[str, ...] = (),
+    pull: Pull | None = None,
 ) -> BodyCannotBeMet:
     """Return the refusal of a body that was tried in vain.
 
@@ -55,15 +61,18 @@ def refusal_of(
         what: "skirt", "torso block".
         is_met: tells whether a changed body can be drafted.
         against: the measurements to name where trying finds fewer than two; ``keys`` by default.
+        pull: tells which measurements to try first, and which way; all, both ways, without.
     """
     found = []
-    for key in keys:
+    for key, tries in _likely(body, keys, side, pull):
         value = figure_of(body, key, side)
-        would = _would_do(body, key, value, is_met)
+        would = _would_do(body, key, value, is_met, tries)
         if would is not None:
             found.append((abs(would - value) / BY_KEY[key].allowed, key, would))
+        if pull is not None and len(found) == NAMED:
+            break
     found.sort()
-    nearest = found[:2]
+    nearest = found[:NAMED]
     named = [key for _, key, _ in nearest]
     named += [key for key in against or keys if key not in named][: 2 - len(named)]
     said = " and ".join(_shown(body, key, side) for key in named)
@@ -82,10 +91,26 @@ def refusal_of(
     )
 
 
-def _would_do(body: Body, key: str, value: float, is_met: Met) -> float | None:
+def _likely(
+    body: Body, keys: tuple[str, ...], side: BodySide, pull: Pull | None
+) -> list[tuple[str, tuple[float, ...]]]:
+    """Return the measurements to try, those that pull hardest first, and the ways that ease it."""
+    if pull is None:
+        return [(key, (1.0, -1.0)) for key in keys]
+    pulls = {}
+    for key in keys:
+        step = BY_KEY[key].allowed
+        pulls[key] = pull(body.with_value(key, figure_of(body, key, side) + step))
+    order = sorted(keys, key=lambda key: -abs(pulls[key]))
+    return [(key, (1.0 if pulls[key] < 0 else -1.0,)) for key in order[:LIKELY]]
+
+
+def _would_do(
+    body: Body, key: str, value: float, is_met: Met, ways: tuple[float, ...]
+) -> float | None:
     """Return the value nearest to what was measured, in whole mm, with which it can be met."""
     best = None
-    for way in (1.0, -1.0):
+    for way in ways:
         for share in (NEARER, FURTHEST):
             high = value * (1 + way * share)
             if is_met(body.with_value(key, high), True):

@@ -40,6 +40,10 @@ from tracker.pattern.measure import corner_angle, level_length
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 
+MOST_SLANT_DEG = 28.0
+"""The underarm seam slants up to this where no sleeve can be drawn without; common practice, no
+source."""
+
 __all__ = ["Arm", "Armhole", "SleeveDraft", "draft_sleeve"]
 
 
@@ -107,6 +111,9 @@ def draft_sleeve(
     refuse_arm(arm, wants)
     bend = Bend.of(elbow_dart_mm, wants.elbow_mm)
     solution = solve_sleeve(wants)
+    if not solution.is_met:  # a full upper arm over a slender elbow
+        wants = wants.with_(most_slant_deg=MOST_SLANT_DEG)
+        solution = solve_sleeve(wants)
     if elbow_dart_mm and solution.is_met:
         # The wedge at the elbow lengthens the way down the arm; that much less is drawn.
         for _round in range(2):

@@ -83,7 +83,7 @@ def sleeve_refusal(arm: Arm, failed: SleeveSolution) -> SleeveCannotBeMet:
         return SleeveCannotBeMet(
             f"{pair[0]} girth {write_both(pair[2])} and {pair[1]} girth {write_both(pair[3])} do "
             f"not go together in one sleeve: its underarm seam would slant more than "
-            f"24 degrees; measure both again, or plan other ease at one of them",
+            f"{w.most_slant_deg:g} degrees; measure both again, or plan other ease at one of them",
             (f"{pair[0].replace(' ', '-')}-girth", f"{pair[1]}-girth"),
         )
     wide = w.upper_arm_mm > _middling(w)

@@ -173,6 +173,6 @@ def sleeve_preferences(s: SleeveShapes, w: SleeveWants) -> list[Preference]:
         tilt = np.degrees(np.arctan(slant))
         out.prefer(
             f"slant of the underarm seam at the {name}", tilt, tilt, give=1.0, low=-15.0,
-            high=24.0, unit="°", spoken=False,
+            high=w.most_slant_deg, unit="°", spoken=False,
         )  # fmt: skip
     return out.rows

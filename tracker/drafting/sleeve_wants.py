@@ -71,6 +71,7 @@ class SleeveWants:
         wrist_mm: at the wrist line.
         arm_length_mm: from the top of the cap down to the wrist.
         elbow_down_mm: from the top of the cap down to the elbow line.
+        most_slant_deg: how much the underarm seam may slant.
     """
 
     back_armhole_mm: float
@@ -81,6 +82,7 @@ class SleeveWants:
     wrist_mm: float
     arm_length_mm: float
     elbow_down_mm: float
+    most_slant_deg: float = 24.0
 
     @property
     def armhole_mm(self) -> float:

@@ -15,10 +15,11 @@ from tracker.body.body import Body, BodyRecordUnreadable, reading_record
 from tracker.body.ease import EasePlan
 from tracker.body.ease_tables import ease_table
 from tracker.drafting.account import Account, estimated_rows
+from tracker.drafting.bodice import RULE as BODICE_RULE
 from tracker.drafting.bodice import Draft, draft_bodice
 from tracker.drafting.bodice_measured import Row
 from tracker.drafting.bodice_preference import PRACTICE
-from tracker.drafting.bodice_wants import BodiceChoices, MeasurementsMissing
+from tracker.drafting.bodice_wants import EASY_NECK_RULE, BodiceChoices, MeasurementsMissing
 from tracker.drafting.conflict import BodyCannotBeMet
 from tracker.drafting.skirt_conflict import refusal_of, refuse_contradictions_among
 from tracker.drafting.torso_measured import torso_rows
@@ -28,6 +29,7 @@ from tracker.drafting.torso_wants import (
     TO_ESTIMATE,
     NotATorso,
     TorsoChoices,
+    TorsoWants,
     missing_from,
     torso_wants,
 )
@@ -35,8 +37,12 @@ from tracker.units import write_tenths
 
 KIND = "draft torso"
 FORMAT = 1
-RULE = 1
+#: As the bodice's: the part above the waist is one.
+RULE = BODICE_RULE
 TORSO_EASE = ease_table("torso")
+
+LESS_DART = (0.7, 0.45, 0.25)
+"""The shares of their usual intake waist darts are tried with on a straight figure."""
 
 HIPS = ("hip-girth", "hip-depth", "hip-arc-front", "hip-arc-back", "waist-girth")
 
@@ -61,10 +67,12 @@ class TorsoDraft(Account):
     Attributes:
         choices: what the maker decided.
         bodice: the bodice it was taken from.
+        rule: the revision of the arithmetic.
     """
 
     choices: TorsoChoices
     bodice: Draft
+    rule: int = RULE
 
     def sentence(self) -> str:
         """Say what was drafted, for people."""
@@ -87,11 +95,14 @@ class TorsoDraft(Account):
 
     def to_record(self) -> dict[str, Any]:
         """Return its recipe as plain values, to be stored beside the geometry."""
-        return self.recipe(KIND, FORMAT, RULE, self.choices.to_record())
+        return self.recipe(KIND, FORMAT, self.rule, self.choices.to_record())
 
 
 def draft_torso(
-    body: Body, ease: EasePlan = TORSO_EASE, choices: TorsoChoices | None = None
+    body: Body,
+    ease: EasePlan = TORSO_EASE,
+    choices: TorsoChoices | None = None,
+    rule: int = RULE,
 ) -> TorsoDraft:
     """Draft a torso block: a bodice to the hip.
 
@@ -100,6 +111,7 @@ def draft_torso(
         ease: how much larger the garment is than the body, line by line; a bodice's plan, of
             which the hip counts here too.
         choices: what the maker decides.
+        rule: the revision of the arithmetic; an older one drafts an old recipe again.
 
     Raises:
         MeasurementsMissing: a needed measurement is neither measured nor estimated.
@@ -109,8 +121,10 @@ def draft_torso(
     choices = TorsoChoices() if choices is None else choices
     wants = torso_wants(body, ease, choices)
     refuse_contradictions_among(body, HIPS, "torso block")
-    bodice = draft_bodice(body, ease, choices.bodice)
+    bodice = draft_bodice(body, ease, choices.bodice, rule)
     seams = below_the_waist(bodice.pattern, wants)
+    if not _is_met(seams) and rule >= EASY_NECK_RULE:
+        bodice, seams = _for_a_straight_figure(bodice, wants, seams)
     if not _is_met(seams):
         raise refusal_of(
             body,
@@ -129,7 +143,7 @@ def draft_torso(
         *_chosen(seams, wants.hip_share_mm),
         *_notes(body, bodice),
     )
-    return TorsoDraft(pattern, table, body, ease, choices, bodice)
+    return TorsoDraft(pattern, table, body, ease, choices, bodice, rule)
 
 
 def torso_from_record(record: Mapping[str, Any]) -> TorsoDraft:
@@ -139,14 +153,32 @@ def torso_from_record(record: Mapping[str, Any]) -> TorsoDraft:
         BodyRecordUnreadable: it is no recipe of a torso, or of a format not known here.
     """
     with reading_record(record, "torso recipe", FORMAT):
-        kind = record["kind"]
+        kind, rule = record["kind"], int(record["rule"])
         body = Body.from_record(record["body"])
         ease = EasePlan.from_record(record["ease"])
         said = dict(record["choices"])
         choices = TorsoChoices(bodice=BodiceChoices(**said.pop("bodice")), **said)
     if kind != KIND:
         raise BodyRecordUnreadable(f"this is the recipe of a {kind}, not of a torso")
-    return draft_torso(body, ease, choices)
+    return draft_torso(body, ease, choices, rule)
+
+
+def _for_a_straight_figure(
+    bodice: Draft, wants: TorsoWants, seams: tuple[SideSeam, SideSeam]
+) -> tuple[Draft, tuple[SideSeam, SideSeam]]:
+    """Let the waist darts take less, and the side seam more, where the hip is hardly wider.
+
+    A dart opens the waist, and ends above the hip: what it takes, the hip has to have too.
+    """
+    for share in LESS_DART:
+        if not any(seam.wider_mm < LEAST_SIDE_MM for seam in seams):
+            break
+        try:
+            bodice = draft_bodice(bodice.body, bodice.ease, bodice.choices, bodice.rule, share)
+        except BodyCannotBeMet:
+            break
+        seams = below_the_waist(bodice.pattern, wants)
+    return bodice, seams
 
 
 def _is_met(seams: tuple[SideSeam, SideSeam]) -> bool:

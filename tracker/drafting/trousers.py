@@ -19,16 +19,19 @@ from tracker.drafting.account import Account, chosen_row, estimated_rows, uneven
 from tracker.drafting.bodice_measured import Row
 from tracker.drafting.bodice_wants import MeasurementsMissing
 from tracker.drafting.conflict import BodyCannotBeMet
+from tracker.drafting.lower_solve import Solution
 from tracker.drafting.skirt_conflict import refusal_of, refuse_contradictions_among
 from tracker.drafting.trousers_measured import trouser_rows
 from tracker.drafting.trousers_pattern import trouser_pattern
-from tracker.drafting.trousers_solve import solve_trousers
+from tracker.drafting.trousers_shape import LegShapes
+from tracker.drafting.trousers_solve import TROUSERS, solve_trousers
 from tracker.drafting.trousers_wants import (
     EVEN_RULE,
     NEEDED,
     TO_ESTIMATE,
     NotTrousers,
     TrouserChoices,
+    TrouserWants,
     missing_from,
     trouser_wants,
 )
@@ -118,8 +121,8 @@ def draft_trousers(
         BodyCannotBeMet: measurements contradict each other; the sentence names them.
     """
     choices = TrouserChoices() if choices is None else choices
-    wants = trouser_wants(body, ease, choices, rule)
     refuse_contradictions_among(body, USED, "pair of trousers")
+    wants = trouser_wants(body, ease, choices, rule)
     solution = solve_trousers(wants)
     if not solution.is_met:
         raise refusal_of(
@@ -129,6 +132,7 @@ def draft_trousers(
             "trouser block",
             lambda other, rough: _is_met(other, ease, choices, rule, rough),
             ("crotch-depth", "hip-girth"),
+            lambda other: _pull(solution, other, ease, choices),
         )
     pattern = trouser_pattern(solution.shapes, wants, ease)
     table = (
@@ -160,6 +164,15 @@ def _is_met(body: Body, ease: EasePlan, choices: TrouserChoices, rule: int, roug
         return solve_trousers(trouser_wants(body, ease, choices, rule), rough).is_met
     except NotTrousers:
         return False
+
+
+def _pull(
+    failed: Solution[LegShapes, TrouserWants], other: Body, ease: EasePlan, choices: TrouserChoices
+) -> float:
+    try:
+        return TROUSERS.pull(failed, trouser_wants(other, ease, choices, failed.wants.rule))
+    except NotTrousers:
+        return 0.0
 
 
 def _notes(body: Body, choices: TrouserChoices) -> Iterator[Row]:

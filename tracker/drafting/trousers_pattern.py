@@ -65,9 +65,7 @@ def _piece(where: str, half: LegHalf, w: TrouserWants, hem: float) -> Piece:
         move.of(one_point(p))
         for p in (half.top.centre, half.fork, half.inside_knee, half.side_knee)
     )
-    hip, at_hip = (
-        move.of(complex(float(x[0]), 0.0)) for x in (half.top.width, half.at_hip.real)
-    )
+    hip, at_hip = (move.of(complex(float(x[0]), 0.0)) for x in (half.top.width, half.at_hip.real))
     inside_hem, side_hem = complex(inside_knee.real, hem), complex(side_knee.real, hem)
     across_hem = Curve.line(inside_hem, side_hem)
     if w.hem_mm:

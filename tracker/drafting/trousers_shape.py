@@ -41,7 +41,7 @@ STEPS: Reals = np.array([step for _, step in VARIABLES])
 LEAST_BENT_SHARE = {"front": 1.15, "back": 1.4}
 """The crotch bends over at least this share of the front's extension by the rule in height."""
 
-HOLLOW, LESS_HOLLOW = 0.4, 0.2
+HOLLOW, LESS_HOLLOW = 0.4, 0.3
 """The inside leg leaves its point this much more slanted than its chord to the knee is; the back
 less, so that the crotch, square to it, starts flatter and turns up evenly."""
 
