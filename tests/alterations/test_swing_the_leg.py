@@ -13,7 +13,7 @@ from tracker.geometry.point import turn_between
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import pattern_digest
 from tracker.pattern.checks import check
-from tracker.pattern.measure import girth
+from tracker.pattern.measure import corner_angle, girth
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.walk import side_lengths
@@ -47,8 +47,16 @@ def test_the_hem_goes_so_far_and_both_seams_still_match(block: Pattern, to: Swin
     opened, hinge = ("inside leg", "side") if way > 0 else ("side", "inside leg")
     for piece in block.pieces:
         now = new.piece(piece.name)
-        assert now.edge(hinge).length == pytest.approx(piece.edge(hinge).length, abs=0.05)
-        assert now.edge(opened).length > piece.edge(opened).length + 5
+        # Opened at the one and turned about the other, then trued level: both gain half of it.
+        grown = [now.edge(e).length - piece.edge(e).length for e in (opened, hinge)]
+        assert grown[0] == pytest.approx(grown[1], abs=0.5)
+        assert grown[0] > 2.5
+        ends = [now.corner(c).imag - piece.corner(c).imag for c in ("side hem", "inside hem")]
+        assert ends[0] == pytest.approx(ends[1], abs=0.1)
+        # Square to its seams still, so that it is smooth over them.
+        for at_end in (True, False):
+            was = corner_angle(piece, piece.edge("hem"), at_end)
+            assert corner_angle(now, now.edge("hem"), at_end) == pytest.approx(was, abs=0.1)
 
 
 @pytest.mark.parametrize("block", BLOCKS, ids=NAMES)
@@ -58,7 +66,8 @@ def test_above_the_cut_nothing_moves_and_the_hem_keeps_its_width(block: Pattern)
         now = new.piece(piece.name)
         for name in ("crotch", "waist"):
             assert now.edge(name) == piece.edge(name)
-        assert now.edge("hem").length == pytest.approx(piece.edge("hem").length, abs=1e-5)
+        # An even wave of a few millimetres, from square at the one seam to square at the other.
+        assert now.edge("hem").length == pytest.approx(piece.edge("hem").length, abs=0.5)
         assert now.grain == piece.grain
         # The two seams of a leg turn by the same angle: plain trigonometry.
         turn = math.degrees(

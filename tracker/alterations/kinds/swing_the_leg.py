@@ -11,9 +11,11 @@ from tracker.alterations.adjusted import adjusted
 from tracker.alterations.crotch import INSIDE_LEG, KNEE_LINE, Fork, forks
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.partners import notches_met
+from tracker.alterations.shaping import Shapes, at, merged, shaped
 from tracker.alterations.slash import Slashed, slashed
 from tracker.alterations.told import applied, mm, on_paper, parted, whose
 from tracker.geometry.point import Point, dot
+from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
@@ -33,7 +35,7 @@ class Swing(StrEnum):
 
 @dataclass(frozen=True, kw_only=True)
 class SwingLeg(Kind):
-    """Cut the leg across at the knee and swing what is below it.
+    """Cut the leg across at the knee and swing what is below it, the hem trued level again.
 
     Attributes:
         to: outwards for knock knees, inwards for bow legs.
@@ -44,6 +46,9 @@ class SwingLeg(Kind):
     """
 
     word: ClassVar[str] = "swing the leg"
+    #: Rule 3 trues the hem, which rule 2 left turned with the leg, and gives back what an earlier
+    #: cut replaced when the same cut is taken back.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Swing the legs of trousers outwards from the knee, for knock knees, or inwards, for bow "
         "legs: front and back are cut across and opened alike at the one seam, to nothing at the "
@@ -98,7 +103,6 @@ class SwingLeg(Kind):
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Cut every leg across and open it at one seam."""
-        del step_id  # what was drawn becomes the base; nothing is displaced
         before = pattern
         found = forks(pattern, self.side)
         if not all(f.piece.has_outline for f in found):
@@ -113,13 +117,30 @@ class SwingLeg(Kind):
             gone.append(f"{fork.where} {mm(_hem_moved(fork, done.piece))}")
             pattern = pattern.with_pieces(done.piece)
             fates.extend(done.fates)
+        pattern, levelled = shaped(pattern, self._level(found, pattern), step_id)
         pattern, moved = notches_met(split.pattern, pattern)
-        trace = split.trace.then(Trace(tuple(fates)))
+        trace = split.trace.then(Trace(tuple(fates))).then(levelled)
         notes = (
             f"the hem goes {self.to}: {', '.join(dict.fromkeys(gone))}; the grain runs with the "
-            "thigh, and the crease below the knee is pressed to the middle of the hem",
+            "thigh, and the crease below the knee is pressed to the middle of the hem; the hem "
+            "was trued level again, about its middle",
         )
         return applied(before, pattern, trace, notches=moved, notes=notes)
+
+    @staticmethod
+    def _level(found: Sequence[Fork], new: Pattern) -> Shapes:
+        """What takes the hems, turned with the legs, back to hanging as they did."""
+        shapes: Shapes = {}
+        for fork in found:
+            piece = new.piece(*fork.piece.key)
+            edge, was = piece.edge("hem"), fork.piece.edge("hem")
+            up = up_of(fork.piece)
+            chords = [e.drawn[-1].end - e.drawn[0].start for e in (was, edge)]
+            tilt = dot(chords[0], up) - dot(chords[1], up)
+            # Into the piece is up: its end is raised by half, its start let down by half.
+            ends = ((0.0, -tilt / 2), (edge.base_length, tilt / 2))
+            shapes = merged(shapes, {at(piece, edge): (Profile(ends),)})
+        return shapes
 
     def _across(self, fork: Fork) -> tuple[Across, bool]:
         """The cut, and whether its left end is the one that opens."""
