@@ -3,6 +3,8 @@ import datetime as dt
 import pytest
 from wardrobe import bodice
 
+from tracker.alterations.engine import apply_step
+from tracker.alterations.kind import kind_named
 from tracker.errors import TrackerError
 from tracker.fitting.against import against_the_sign, check_outlet, only_for_the_next
 from tracker.fitting.garment import Garment, GarmentKind
@@ -226,3 +228,41 @@ def test_an_edge_is_drawn_out_no_further_than_the_allowance_either() -> None:
         read(R.CHALK_LINE, -12, "shoulder point", distance_mm=100.0),)))[0].kind  # fmt: skip
     with pytest.raises(TrackerError, match=r"armhole of the front would be let out 12\.0 mm"):
         check_outlet(out, garment(GarmentKind.FINISHED))
+
+
+@pytest.mark.parametrize(
+    ("word", "more", "line", "by"),
+    [
+        ("change the shoulder slope", {"to": "square", "by_mm": 12.0}, "(armhole|shoulder) of",
+         12.0),
+        ("change the shoulder length", {"to": "longer", "by_mm": 11.0}, "armhole of the", 11.0),
+        ("raise or lower the armhole", {"to": "raise", "by_mm": 13.0}, "armhole of the", 13.0),
+        ("move a corner", {"piece": "front", "corner": "shoulder point", "edge": "shoulder",
+                           "along_mm": 10.5}, "armhole of the front", 10.5),
+    ],
+)  # fmt: skip
+def test_an_edge_drawn_out_by_a_kind_is_measured_against_the_allowance(
+    word: str, more: dict[str, object], line: str, by: float
+) -> None:
+    block = bodice()
+    kind = kind_named(word).from_parameters(more)
+    after = apply_step(kind, block, "one").pattern
+    with pytest.raises(TrackerError, match=f"the {line}.* would be let out") as told:
+        check_outlet(kind, garment(GarmentKind.BASTED), block, after)
+    told_mm = float(told.value.sentence.split("let out ")[1].split(" mm")[0])
+    assert told_mm == pytest.approx(by, abs=0.6)
+    assert "9 mm is the most" in told.value.sentence
+    check_outlet(kind, garment(GarmentKind.BASTED, by + 7.0), block, after)
+    check_outlet(kind, garment(GarmentKind.TEST_GARMENT), block, after)
+
+
+def test_what_is_only_taken_in_needs_no_allowance() -> None:
+    block = bodice()
+    for word, given in (
+        ("change the shoulder slope", {"to": "sloping", "by_mm": 9.0, "underarm": False}),
+        ("change the neckline", {"to": "looser", "by_mm": 20.0}),
+        ("raise or lower the armhole", {"to": "lower", "by_mm": 15.0}),
+    ):
+        kind = kind_named(word).from_parameters(given)
+        after = apply_step(kind, block, "one").pattern
+        check_outlet(kind, garment(GarmentKind.FINISHED, 7.0), block, after)

@@ -7,7 +7,10 @@ from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
 from tracker.alterations.kinds.shift_a_seam import ShiftSeam
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
 from tracker.fitting.garment import FittingError, Garment, GarmentKind
+from tracker.fitting.grown import let_out
 from tracker.fitting.observation import Observation, Sign
+from tracker.pattern.bodyside import BodySide
+from tracker.pattern.pattern import Pattern
 
 #: What of an outlet must stay as a seam when the rest is let out.
 LEAST_SEAM_MM = 6.0
@@ -17,15 +20,28 @@ class NoOutletLeft(FittingError):
     """Letting out more than the garment has allowance for."""
 
 
-def check_outlet(kind: Kind, garment: Garment) -> None:
+def check_outlet(
+    kind: Kind, garment: Garment, before: Pattern | None = None, after: Pattern | None = None
+) -> None:
     """Refuse to let out a garment cut in its cloth by more than its allowance holds.
 
     A test garment is cut anew, so nothing limits it.
 
+    Args:
+        kind: the alteration.
+        garment: the garment.
+        before: the pattern; with the next, what an alteration whose amount does not say how far
+            an edge goes out is measured by.
+        after: the pattern altered.
+
     Raises:
         NoOutletLeft: with the most that can be let out on each piece.
     """
-    found = None if garment.kind is GarmentKind.TEST_GARMENT else _let_out(kind)
+    if garment.kind is GarmentKind.TEST_GARMENT:
+        return
+    found = _let_out(kind)
+    if found is None and kind.word in _MEASURED and before is not None and after is not None:
+        found = let_out(before, after)
     if found is None:
         return
     line, on_a_piece = found
@@ -54,6 +70,39 @@ def _let_out(kind: Kind) -> tuple[str, float] | None:
             return kind.edge, lowers
         case LevelEdge() if kind.edge in _LOWER:
             return kind.edge, max(r.height_mm for r in kind.readings) - kind.wanted_mm
+    return None
+
+
+#: Kinds that draw edges out by less, or more, than their amount.
+_MEASURED = ("change the shoulder slope", "change the shoulder length", "change the neckline",
+             "raise or lower the armhole", "move a corner", "taper or widen")  # fmt: skip
+
+#: Two amounts nearer to each other than this are at the same place, mm.
+_SAME_PLACE_MM = 40.0
+
+
+def against_each_other(one: Kind, other: Kind) -> str | None:
+    """Say where two alterations, of different notes, undo one another.
+
+    Both are made as they stand, one after the other; a fitter would look again which is so.
+    """
+    if isinstance(one, TakeIn) and isinstance(other, TakeIn):
+        sides = {one.side, other.side}
+        if one.seam != other.seam or sides == {BodySide.RIGHT, BodySide.LEFT}:
+            return None
+        for a in one.amounts:
+            for b in other.amounts:
+                near = abs(a.distance_mm - b.distance_mm) < _SAME_PLACE_MM
+                if a.corner == b.corner and near and a.amount_mm * b.amount_mm < 0:
+                    return f"take the {one.seam} seam in and let it out {a.words}"
+        return None
+    mine, theirs = one.parameters(), other.parameters()
+    where = [name for name in mine if name not in ("to", "by_mm")]
+    if one.word != other.word or any(mine[name] != theirs.get(name) for name in where):
+        return None
+    to, back = mine.get("to"), theirs.get("to")
+    if to != back and to is not None:
+        return f"go {to} and {back} in “{one.word}”"
     return None
 
 

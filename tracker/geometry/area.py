@@ -25,6 +25,14 @@ def polygon(ring: Iterable[Curve], tolerance_mm: float = FLAT_MM) -> "Polygon":
     return shapely.Polygon(np.array(points, dtype=complex).view(float).reshape(-1, 2))
 
 
+def outside_mm(ring: Iterable[Curve], spots: Iterable[Point]) -> float:
+    """Return how far the furthest of some points lies outside a closed ring; 0 inside it."""
+    import shapely
+
+    area = polygon(ring)
+    return max((float(area.distance(shapely.Point(p.real, p.imag))) for p in spots), default=0.0)
+
+
 def fault_of(ring: Iterable[Curve]) -> tuple[str, Point] | None:
     """Return why a ring is no outline and where, or nothing where it is one."""
     import re

@@ -8,7 +8,12 @@ from typing import TYPE_CHECKING
 from tracker.alterations.before_cutting import before_cutting
 from tracker.alterations.kind import Kind
 from tracker.errors import TrackerError
-from tracker.fitting.against import against_the_sign, check_outlet, only_for_the_next
+from tracker.fitting.against import (
+    against_each_other,
+    against_the_sign,
+    check_outlet,
+    only_for_the_next,
+)
 from tracker.fitting.bought import usual_pattern
 from tracker.fitting.propose import Answer, Proposal, answers, proposal
 from tracker.fitting.suggest import in_order, likely
@@ -162,7 +167,7 @@ def _for_notes(
         with saying_in_full(note, full[note.observation_id]):
             made = answers(pattern, note, girths, to_nothing_at, answer, shared_with)
         for one in made:
-            check_outlet(one.kind, garment)
+            check_outlet(one.kind, garment, pattern, one.pattern)
             cut_already += filter(None, [only_for_the_next(one.kind, garment)])
             proposals.append(_on_the_garment(one) if parent.address.number == 0 else one)
             dealt.append(note)
@@ -172,7 +177,14 @@ def _for_notes(
         for note, p in zip(dealt, proposals, strict=True)
         if (told := against_the_sign(note, p.kind))
     )
-    warnings = (*warnings, *otherwise, *dict.fromkeys(cut_already))
+    apart = tuple(
+        f"notes {called[dealt[j].observation_id]} and {called[dealt[k].observation_id]} {told}: "
+        "both are done, one after the other; look again which is so"
+        for k in range(len(proposals)) for j in range(k)
+        if dealt[j] is not dealt[k]
+        and (told := against_each_other(proposals[j].kind, proposals[k].kind))
+    )  # fmt: skip
+    warnings = (*warnings, *otherwise, *apart, *dict.fromkeys(cut_already))
     findings = before_cutting(pattern, girths).findings
     order = tuple(called[n.observation_id] for n in dict.fromkeys(dealt))
     told = proposals[0].echo if proposals else ""

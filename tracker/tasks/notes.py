@@ -130,7 +130,8 @@ def _room_for(books: "Books", note: Observation) -> None:
     if pattern is None or not has_amount(note):
         return
     for one in answers(pattern, note):
-        check_outlet(one.kind, books.garment(fitting.garment_id))
+        check_outlet(one.kind, books.garment(fitting.garment_id), pattern, one.pattern)
+        pattern = one.pattern
 
 
 def only_on_garments(books: "Books", code: str, pattern: str = "") -> tuple[str, ...]:
