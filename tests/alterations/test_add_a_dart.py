@@ -91,6 +91,18 @@ def test_an_edge_that_bends_keeps_its_shape_and_loses_what_was_stated(
     assert abs(folded_kink_deg(new, "armhole dart")) < 0.1
 
 
+def test_what_it_leaves_of_a_seam_is_told_with_what_would_do() -> None:
+    step = AddDart(
+        piece="back", name="second shoulder dart", edge="shoulder", corner="neck point",
+        distance_mm=35.0, width_mm=6.0, length_mm=60.0,
+    )  # fmt: skip
+    (told,) = done(step, block("bodice", 1)).effect.leaves
+    assert told.startswith("shoulder seam: front 115.9 mm, back 109.9 mm")
+    assert "the front is 6.0 mm longer against the back than before" in told
+    armhole = waist_dart(8.0, edge="armhole", corner="shoulder point", distance_mm=80.0)
+    assert any("armhole 8." in t and "shorter" in t for t in done(armhole, BLOCK).effect.leaves)
+
+
 def test_the_angle_is_that_of_plain_trigonometry() -> None:
     done = apply_step(waist_dart(14.0, length_mm=120.0), BLOCK, "one").pattern
     angle = done.piece("back").dart("second waist dart").angle_rad

@@ -1,4 +1,5 @@
 import pytest
+from irregular import block
 from wardrobe import bodice
 
 from tracker.alterations.engine import apply_step
@@ -23,6 +24,20 @@ def test_told_otherwise_it_goes_alone_and_the_walk_finds_it() -> None:
     assert done.piece("front").notch("side notch").distance_mm == 120.0
     assert [f.code for f in check(done).findings] == ["notches"]
     assert "its partner left where it is" in step.sentence(BLOCK)
+    (told,) = apply_step(step, BLOCK, "one").effect.leaves
+    assert told == (
+        "the side notch of the back no longer meets the side notch of the front: 12 mm apart when "
+        "the side seam is walked; move the other as much, or remove it"
+    )
+
+
+def test_a_corner_it_meets_stays_and_that_is_told() -> None:
+    step = MoveNotch(piece="sleeve", notch="shoulder notch", by_mm=15)
+    applied = apply_step(step, block("sleeved bodice", 1), "one")
+    assert [f.code for f in check(applied.pattern).findings] == ["notches"]
+    (told,) = applied.effect.leaves
+    assert "no longer meets the shoulder point of the back: 15 mm apart" in told
+    assert "a corner stays, so move the notch back, or remove it" in told
 
 
 def test_on_one_body_side_only_that_side_moves() -> None:

@@ -6,10 +6,9 @@ from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.bodyside import split_sides
-from tracker.alterations.effect import effect_between
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.mouth import Opened, broken_by, cut_mouth
-from tracker.alterations.told import mm, on_paper
+from tracker.alterations.told import applied, mm, on_paper
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import left_of, turned
 from tracker.pattern.bodyside import BodySide
@@ -131,7 +130,7 @@ class AddDart(Kind):
                 opened = self._added(old, side)
                 pattern = pattern.with_pieces(opened.piece)
                 trace = trace.then(Trace(opened.fates))
-        return Applied(pattern, effect_between(before, pattern), trace)
+        return applied(before, pattern, trace)
 
     def _added(self, piece: Piece, side: BodySide) -> Opened:
         if any(d.name == self.name and d.side is side for d in piece.darts):

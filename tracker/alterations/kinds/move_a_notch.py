@@ -13,7 +13,7 @@ from tracker.pattern.errors import PatternError
 from tracker.pattern.marks import Notch
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
-from tracker.pattern.seam import Run
+from tracker.pattern.seam import Run, Seam
 from tracker.pattern.walk import OffTheEnd
 
 
@@ -68,8 +68,8 @@ class MoveNotch(Kind):
         told = f"{self.notch} of the {self.piece} moved {mm(abs(self.by_mm))} {way} the "
         return f"{who}{told}{notch.corner}{also}"
 
-    def _partner_of(self, pattern: Pattern, notch: Notch) -> tuple[Run, str] | None:
-        """The edge and the name of the notch it meets."""
+    def _met_by(self, pattern: Pattern, notch: Notch) -> tuple[Seam, Run, str] | None:
+        """The seam in which it meets something, on which edge, and that notch or corner."""
         for seam in pattern.seams:
             if not seam.side.covers(notch.side):
                 continue
@@ -83,10 +83,28 @@ class MoveNotch(Kind):
                     )
                     here, there = pairs if mine is seam.first else pairs[::-1]
                     run = next((r for r in theirs if r.piece == there[0]), None)
-                    # What it meets may be a corner, and corners stay.
-                    if here == (self.piece, notch.name) and run and _is_notch(pattern, run, there):
-                        return run, there[1]
+                    if here == (self.piece, notch.name) and run:
+                        return seam, run, there[1]
         return None
+
+    def _partner_of(self, pattern: Pattern, notch: Notch) -> tuple[Run, str] | None:
+        """The edge and the name of the notch it meets; what it meets may be a corner."""
+        met = self._met_by(pattern, notch)
+        return met[1:] if met and _is_notch(pattern, met[1], met[2]) else None
+
+    def _parted(self, pattern: Pattern, notch: Notch) -> tuple[str, ...]:
+        """Say that it no longer meets what it met: a corner stays, and a notch told to."""
+        met = self._met_by(pattern, notch)
+        if met is None:
+            return ()
+        seam, run, name = met
+        stays = not _is_notch(pattern, run, name)
+        way_out = "a corner stays, so move the notch back" if stays else "move the other as much"
+        return (
+            f"the {notch.name} of the {self.piece} no longer meets the {name} of the {run.piece}: "
+            f"{mm(abs(self.by_mm))} apart when the {seam.name} seam is walked; {way_out}, or "
+            "remove it",
+        )
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Put the notch and, unless told otherwise, its partner in their new places."""
@@ -102,6 +120,7 @@ class MoveNotch(Kind):
         split = split_together(pattern, names, self.side)
         pattern = split.pattern
         told: list[str] = []
+        leaves: list[str] = []
         for side in _sides(pattern, self.piece, self.side):
             piece = pattern.piece(self.piece, side)
             notch = piece.notch(self.notch, side)
@@ -116,14 +135,17 @@ class MoveNotch(Kind):
                 way = 1.0 if theirs.corner == notch.corner else -1.0
                 pattern = pattern.with_pieces(_moved(other, theirs, way * self.by_mm))
                 told.append(f"{name} of the {other.label} with it")
-        return Applied(pattern, effect_between(before, pattern, notches=told), split.trace)
+            else:
+                leaves += self._parted(pattern, notch)
+        effect = effect_between(before, pattern, notches=told, leaves=dict.fromkeys(leaves))
+        return Applied(pattern, effect, split.trace)
 
 
 _ONE = (BodySide.RIGHT, BodySide.LEFT)
 
 
-def _is_notch(pattern: Pattern, run: Run, named: tuple[str, str]) -> bool:
-    return any(n.name == named[1] for p in pattern.pieces if p.name == run.piece for n in p.notches)
+def _is_notch(pattern: Pattern, run: Run, name: str) -> bool:
+    return any(n.name == name for p in pattern.pieces if p.name == run.piece for n in p.notches)
 
 
 def _of(side: BodySide) -> BodySide | None:
