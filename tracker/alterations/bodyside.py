@@ -94,6 +94,7 @@ def unfolded(piece: Piece) -> Piece:
         fold=None,
         copies=1,
         cut="cut 1, opened out",
+        cuts=(),
     )
 
 
@@ -121,6 +122,7 @@ def _sided(piece: Piece, side: BodySide) -> Piece:
         notches=tuple(replace(n, side=to(n.side)) for n in piece.notches),
         levels=tuple(replace(v, side=to(v.side)) for v in piece.levels),
         marks=tuple(replace(m, side=to(m.side)) for m in piece.marks),
+        cuts=tuple(c.sided(side) for c in piece.cuts),
     )
 
 
@@ -159,6 +161,7 @@ def _mirror(piece: Piece, motion: Motion) -> Piece:
         darts=tuple(dart(d) for d in piece.darts),
         levels=tuple(replace(v, strokes=tuple(points(s) for s in v.strokes)) for v in piece.levels),
         marks=tuple(replace(m, point=motion.of(m.point)) for m in piece.marks),
+        cuts=tuple(c.mirrored(motion) for c in piece.cuts),
         grain=None
         if piece.grain is None
         else (motion.of(piece.grain[0]), motion.of(piece.grain[1])),

@@ -9,7 +9,9 @@ smoothly; nothing else changes its length.
 import math
 from dataclasses import dataclass, replace
 
+from tracker.alterations.cut_again import taken_back
 from tracker.alterations.cut_cloth import CutCloth, outline
+from tracker.alterations.cut_kept import Drawn, carried, kept, remembered
 from tracker.alterations.mouth_trued import folded_kink_of, legs_equal, mouth_trued
 from tracker.alterations.slash_darts import dart_moved, inner_dart
 from tracker.drafting.style_section import section
@@ -127,6 +129,20 @@ class _Slash:
         p, q = one.point, other.point
         if cross(q - p, stays - p) > 0:
             one, other, a, b, p, q = other, one, b, a, q, p
+        self.again = taken_back(
+            piece, ((one.edge, one.at_mm, a, True), (other.edge, other.at_mm, b, False))
+        )
+        if not self.again:
+            # Where the spot that stays lies beside the cut, it may have changed sides.
+            self.again = taken_back(
+                piece, ((other.edge, other.at_mm, b, True), (one.edge, one.at_mm, a, False))
+            )
+            if self.again:
+                one, other, a, b = other, one, b, a
+        if self.again:
+            one = CutAt(one.edge, self.again.place(one.edge))
+            other = CutAt(other.edge, self.again.place(other.edge))
+            p, q = one.point, other.point
         self.piece, self.one, self.other, self.a, self.b = piece, one, other, a, b
         self.p, self.q = p, q
         self.closing = a < 0 or b < 0
@@ -141,6 +157,8 @@ class _Slash:
         opened = Motion.turn(about, turn).then(Motion.move(self.toward * least))
         self.open_line = opened.of(p), opened.of(q)
         self.motion = _inverse(opened) if self.closing else opened
+        if self.again:
+            self.motion = self.again.motion
         self.angle = -turn if self.closing else turn
         self.order = self._passed()
         self.cloth, self.crossed = self._parted()
@@ -159,6 +177,9 @@ class _Slash:
                 mouths |= its
             elif edge.key in moved:
                 rough[edge.key] = fair[edge.key] = self._moved(edge)
+            if self.again:
+                rough.setdefault(edge.key, edge)
+                fair[edge.key] = self.again.beside(edge, fair.get(edge.key, edge))
         out = replace(
             piece,
             edges=tuple(fair.get(e.key, e) for e in piece.edges),
@@ -167,6 +188,8 @@ class _Slash:
             grain=self._grain(),
         )
         for key in self.crossed:
+            if self.again and self.again.dart(piece.dart(*key)):
+                continue
             out = legs_equal(out, *key)
             out = mouth_trued(out, *key, folded_kink_of(piece, *key))
         unfaired = replace(out, edges=tuple(rough.get(e.key, e) for e in out.edges))
@@ -180,6 +203,9 @@ class _Slash:
             levels=tuple(level_again(v, unfaired, out, again) for v in levels),
             notches=tuple(self._notch(n, out, joins) for n in piece.notches),
         )
+        if self.again:
+            out = self.again.as_it_was(piece, out)
+        out = self._remembering(out, joins)
         fates: list[Fate] = []
         for key in again:
             old, new = piece.edge(*key), out.edge(*key)
@@ -189,6 +215,23 @@ class _Slash:
                 else [_carried(piece, old, new)]
             )
         return Slashed(out, tuple(fates), self.angle, out.area_mm2 - piece.area_mm2)
+
+    def _remembering(self, out: Piece, joins: dict[Key, _Join]) -> Piece:
+        """The piece with what this cut replaced, and what earlier ones did, moved as it was."""
+        piece, moved = self.piece, [e.key for e in self.order]
+        ends = [
+            Drawn(
+                at.edge, (joins[at.edge.key].low, joins[at.edge.key].high),
+                (joins[at.edge.key].here, joins[at.edge.key].there), by, at is self.one,
+            )
+            for at, by in ((self.one, self.a), (self.other, self.b))
+        ]  # fmt: skip
+        gone = self.again.cut if self.again else None
+        cuts = [carried(c, piece, moved, ends, self.motion) for c in piece.cuts if c is not gone]
+        made = None
+        if gone is None:
+            made = remembered(piece, out, self.motion, moved, ends, self.crossed)
+        return kept(out, (*cuts, made) if made else cuts)
 
     # -- what moves ----------------------------------------------------------------------
 
@@ -245,7 +288,7 @@ class _Slash:
 
     def _refuse_fold(self) -> None:
         fold = self.piece.fold
-        if fold is None:
+        if fold is None or self.again:
             return
         heading = self.piece.edge(fold).parts[0].start_heading
         bent = abs(self.angle) > 1e-9 or abs(cross(heading, self.toward)) > 1e-5
@@ -259,6 +302,8 @@ class _Slash:
         """Where, on a cut edge, the moved part begins: further on, when the cut is closed."""
         if not self.closing:
             return at.at_mm
+        if self.again:
+            return self.again.removed(at.edge)
         p, q = self.open_line
         before, found = 0.0, []
         for part in at.edge.drawn:
@@ -283,25 +328,30 @@ class _Slash:
         first_moves = at is self.one  # the moved part ends at the first place
         begins = self._removed(at)
         low, high = (begins, at.at_mm) if first_moves else (at.at_mm, begins)
+        if self.again:
+            its = {(name, edge.side) for name in self.again.mouths_moved(edge)}
+            join = _Join(low, high, *self.again.reach(edge))
+            return self.again.lying(edge), self.again.edge(edge), join, its
         head = section(edge, 0.0, low, edge.start, edge.end)
         tail = section(edge, high, edge.length, edge.start, edge.end)
         gone = head if first_moves else tail
         moved = tuple(p.moved(self.motion) for p in gone.parts)
         first, last = (moved, tail.parts) if first_moves else (head.parts, moved)
-        join = faired(first[-1], last[0], most_mm=self._lines_beside(edge, low, high))
+        bridge = faired(first[-1], last[0], most_mm=self._lines_beside(edge, low, high))
         plain = first[-1].joined(Curve.line(first[-1].end, last[0].start))
         mouths = (*head.mouths, *tail.mouths)
 
-        def with_bridge(bridge: Curve) -> Edge:
-            parts = (*first[:-1], bridge, *last[1:])
+        def with_bridge(line: Curve) -> Edge:
+            parts = (*first[:-1], line, *last[1:])
             return replace(edge, parts=parts, mouths=mouths, bases=(), displacements=())
 
-        rough, fair = with_bridge(plain.joined(last[0])), with_bridge(join.line)
+        rough, fair = with_bridge(plain.joined(last[0])), with_bridge(bridge.line)
         here = float(sum(p.length for p in first))
         there = fair.length - float(sum(p.length for p in last))
         there = here if self.closing else max(there, here)
         darts = {(name, edge.side) for name in gone.mouths}
-        return rough, fair, _Join(low, high, here, there, join.back_mm, join.on_mm), darts
+        join = _Join(low, high, here, there, bridge.back_mm, bridge.on_mm)
+        return rough, fair, join, darts
 
     def _lines_beside(self, edge: Edge, low: float, high: float) -> tuple[float, float]:
         """How far before and after the join the nearest material lines end on a cut edge."""
@@ -327,6 +377,9 @@ class _Slash:
         )
 
     def _dart(self, dart: Dart, mouth_moves: bool) -> Dart:
+        was = self.again.dart(dart) if self.again else None
+        if was is not None:
+            return was
         if dart.double_pointed:
             return inner_dart(self.cloth, self.angle, self.piece.label, dart)
         if dart.key not in self.crossed:

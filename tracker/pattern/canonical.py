@@ -16,6 +16,7 @@ from tracker.geometry.curve import Curve
 from tracker.geometry.point import DECIMALS, Point
 from tracker.geometry.profile import Profile, ProfileError
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.cut import Cut, Redrawn
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Displacement, Edge, kept
 from tracker.pattern.errors import PatternError
@@ -87,6 +88,14 @@ def _dart(dart: Dart) -> Record:
     )
 
 
+def _level(level: Level) -> Record:
+    return _set(
+        {"name": level.name, "side": str(level.side)},
+        strokes=[[_xy(p) for p in stroke] for stroke in level.strokes],
+        edges=list(level.edges),
+    )
+
+
 def piece_record(piece: Piece) -> Record:
     """Return a piece as plain values."""
     return _set(
@@ -106,20 +115,42 @@ def piece_record(piece: Piece) -> Record:
             }
             for n in piece.notches
         ],
-        levels=[
-            _set(
-                {"name": v.name, "side": str(v.side)},
-                strokes=[[_xy(p) for p in stroke] for stroke in v.strokes],
-                edges=list(v.edges),
-            )
-            for v in piece.levels
-        ],
+        levels=[_level(v) for v in piece.levels],
         marks=[{"name": m.name, "side": str(m.side), "at": _xy(m.point)} for m in piece.marks],
         grain=None if piece.grain is None else [_xy(p) for p in piece.grain],
         fold=piece.fold,
         taken_from=piece.taken_from,
         traced=None if piece.traced is None else _traced(piece.traced),
+        cuts=[_cut(c) for c in piece.cuts],
     )  # fmt: skip
+
+
+def _cut(cut: Cut) -> Record:
+    return _set(
+        {
+            "spots": [_xy(p) for p in cut.spots],
+            "went": [_xy(p) for p in cut.went],
+            "ends": [_redrawn(r) for r in cut.ends],
+        },
+        beside=[_redrawn(r) for r in cut.beside],
+        darts=[[_dart(was), _dart(now)] for was, now in cut.darts],
+        levels=[[_level(was), _level(now)] for was, now in cut.levels],
+        edges=[_edge(e) for e in cut.edges],
+    )
+
+
+def _redrawn(r: Redrawn) -> Record:
+    return _set(
+        {"edge": r.edge, "side": str(r.side), "was": _curve(r.was), "now": _curve(r.now)},
+        taken=_span(r.taken),
+        put=_span(r.put),
+        by=number(r.by_mm),
+        start_moved=r.start_moved,
+    )
+
+
+def _span(span: tuple[float, float]) -> list[float]:
+    return [number(x) for x in span] if any(span) else []
 
 
 def _traced(traced: Traced) -> Record:
@@ -309,7 +340,30 @@ def piece_from(r: Record) -> Piece:
         cut=_text(r["cut"]),
         taken_from=None if taken_from is None else _text(taken_from),
         traced=None if traced is None else _read_traced(traced),
+        cuts=_all(_read_cut, r.get("cuts")),
     )
+
+
+def _read_cut(r: Record) -> Cut:
+    (a, b), (c, d) = _all(_point, r["spots"]), _all(_point, r["went"])
+    one, other = _all(_read_redrawn, r["ends"])
+    return Cut(
+        (a, b), (c, d), (one, other), _all(_read_redrawn, r.get("beside")),
+        tuple((_read_dart(was), _read_dart(now)) for was, now in r.get("darts", ())),
+        tuple((_read_level(was), _read_level(now)) for was, now in r.get("levels", ())),
+        _all(_read_edge, r.get("edges")),
+    )  # fmt: skip
+
+
+def _read_redrawn(r: Record) -> Redrawn:
+    def span(name: str) -> tuple[float, float]:
+        start, end = r.get(name, (0.0, 0.0))
+        return _number(start), _number(end)
+
+    return Redrawn(
+        _text(r["edge"]), BodySide(r["side"]), _read_curve(r["was"]), _read_curve(r["now"]),
+        span("taken"), span("put"), _number(r.get("by", 0.0)), bool(r.get("start_moved", False)),
+    )  # fmt: skip
 
 
 def _read_traced(r: Record) -> Traced:

@@ -10,6 +10,7 @@ from tracker.geometry.area import signed_area
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.cut import Cut
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import UnknownName
@@ -48,6 +49,7 @@ class Piece:
         cut: the cut instruction in words, "cut 2, a pair".
         taken_from: the piece this one follows (a facing its front), if any.
         traced: how it was taken from it, where a step did it and can do it again.
+        cuts: what the last cuts across it replaced, oldest first.
     """
 
     name: str
@@ -64,6 +66,7 @@ class Piece:
     cut: str = "cut 2, a pair"
     taken_from: str | None = None
     traced: Traced | None = None
+    cuts: tuple[Cut, ...] = ()
 
     @property
     def key(self) -> PieceKey:

@@ -34,6 +34,8 @@ class CrotchDepth(Kind):
     """
 
     word: ClassVar[str] = "change the crotch depth"
+    #: Rule 3 gives back what an earlier cut replaced when the same cut is taken back.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Make trousers longer or (with a negative amount) shorter between waist and crotch, front "
         "and back alike, for a longer or shorter rise; widths stay as they are."

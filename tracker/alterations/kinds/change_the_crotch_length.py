@@ -60,6 +60,8 @@ class CrotchLength(Kind):
     """
 
     word: ClassVar[str] = "change the crotch length"
+    #: Rule 3 gives back what an earlier cut replaced when the same cut is taken back.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Make the crotch longer or (with a negative amount) shorter, front and back apart: at the "
         "inside-leg point for more or less room between the legs, or at the centre for a full or "

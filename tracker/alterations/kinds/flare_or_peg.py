@@ -59,6 +59,8 @@ class FlareOrPeg(Kind):
     """
 
     word: ClassVar[str] = "flare or peg a hem"
+    #: Rule 3 gives back what an earlier cut replaced when the same cut is taken back.
+    rule: ClassVar[int] = 3
     family: ClassVar[str] = "style"
     help: ClassVar[str] = (
         "Slash pieces from the hem to the edge above at even distances and spread them (or, for a "

@@ -40,7 +40,8 @@ class Lengthen(Kind):
     """
 
     word: ClassVar[str] = "lengthen or shorten"
-    #: Rule 3 keeps the widths at material lines, which rule 2 drew the edges smooth across.
+    #: Rule 3 keeps the widths at material lines, which rule 2 drew the edges smooth across, and
+    #: gives back what an earlier cut replaced when the same cut is taken back.
     rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Make every piece longer (or, with a negative amount, shorter) by the same, at a height "

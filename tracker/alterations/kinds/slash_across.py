@@ -35,6 +35,8 @@ class SlashAcross(Kind):
     """
 
     word: ClassVar[str] = "slash across the pieces"
+    #: Rule 3 gives back what an earlier cut replaced when the same cut is taken back.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Open (or, with negative amounts, close) one cut that runs over several pieces and their "
         "seams, with an amount at each end and evenly between; what matched still matches."

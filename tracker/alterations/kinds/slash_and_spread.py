@@ -38,6 +38,8 @@ class SlashAndSpread(Kind):
     """
 
     word: ClassVar[str] = "slash and spread"
+    #: Rule 3 gives back what an earlier cut replaced when the same cut is taken back.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Cut a piece from one edge to another and open it at the first like a hinge: for a round "
         "back from the centre back at the blades to the armhole."
