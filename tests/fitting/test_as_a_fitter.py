@@ -226,3 +226,21 @@ def test_a_hollow_chest_on_one_side_goes_by_where_it_is_seen() -> None:
         left, right = (told.pattern.piece("front", s) for s in (BodySide.LEFT, BodySide.RIGHT))
         shorter = right.edge(mouth, BodySide.RIGHT).length - left.edge(mouth, BodySide.LEFT).length
         assert shorter == pytest.approx(8, abs=0.4)
+
+
+@pytest.mark.parametrize("garment", ["bodice", "torso"])
+@pytest.mark.parametrize("side", [BodySide.BOTH, BodySide.RIGHT])
+@pytest.mark.parametrize(("cause", "by"), [("full bust", 20), ("small bust", -14)])
+def test_a_bust_is_given_its_room_on_a_torso_and_on_one_side_with_the_centre_met(
+    garment: str, side: BodySide, cause: str, by: float
+) -> None:
+    block = fitted(garment)
+    note = seen("strain" if by > 0 else "folds along", piece="front", side=side)
+    told = answers(block, note, None, (), Answer(cause, abs(by)))
+    assert told[0].kind.word == "more or less bust volume"
+    new = told[-1].pattern
+    assert girth(new, "bust line") - girth(block, "bust line") == pytest.approx(by, abs=0.1)
+    if side is not BodySide.BOTH:
+        assert [p.kind.word for p in told[1:]] == ["move a corner"]
+        one, two = side_lengths(new, new.seam("centre front"))
+        assert one == pytest.approx(two, abs=0.1)
