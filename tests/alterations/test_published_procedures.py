@@ -17,6 +17,7 @@ from tracker.pattern.checks import check
 from tracker.pattern.measure import around, girth
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.walk import side_lengths
+from tracker.units import write_tenths
 
 CASES = [
     (sort, number, name, mm)
@@ -170,6 +171,10 @@ def test_after_a_prominent_abdomen_the_sides_give_the_waist_back(mm: float, numb
     lost = girth(before, "waist line") - girth(raised, "waist line")
     (told,) = [c for c in applied.effect.girths if c.what == "waist line"]
     assert told.by == pytest.approx(-lost, abs=1e-5)
+    (offered,) = [t for t in applied.effect.leaves if t.startswith("waist line")]
+    size = write_tenths(round(lost / 2, 1))
+    assert f"let out the side seam {size} at the side waist, all of it on the front" in offered
+    assert offered.endswith("to nothing at the hip line")
     front = raised.piece("front")
     hip = max((p for s in front.level("hip line").strokes for p in s), key=lambda p: abs(p.real))
     side = front.edge("side")

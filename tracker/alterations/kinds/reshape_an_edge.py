@@ -18,6 +18,7 @@ from tracker.alterations.told import (
     parted,
     whose,
 )
+from tracker.alterations.waist_given_back import waist_told
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
@@ -104,7 +105,8 @@ class ReshapeEdge(Kind):
             for piece, edge in edges_meant(split.pattern, self.piece, self.edge, self.side)
         }
         after, moved = shaped(split.pattern, shapes, step_id)
-        return applied(before, after, split.trace.then(moved))
+        waist = waist_told(before, after, self.piece, self.edge, self.side)
+        return applied(before, after, split.trace.then(moved), leaves=waist)
 
 
 __all__ = ["AmountAt", "ReshapeEdge"]
