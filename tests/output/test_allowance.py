@@ -25,6 +25,7 @@ from tracker.output.allowance import (
     cutting_line,
     outline_with,
 )  # fmt: skip
+from tracker.output.drawing import NOTCH_IN_MM
 from tracker.output.mouth import mouth_shape, pressed_to_start
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
@@ -70,6 +71,24 @@ def box(wide, high, names=("hem", "right side", "top", "left side"), fold=None) 
 def test_a_rectangle_with_four_allowances_has_the_area_of_the_larger_rectangle():
     ring = outline_with(sides_of([0j, 200 + 0j, 200 + 300j, 300j], [40, 15, 6, 15]))
     assert area_of(ring) == pytest.approx((200 + 15 + 15) * (300 + 40 + 6), abs=1e-6)
+
+
+@pytest.mark.parametrize("unit", Unit)
+def test_allowances_are_those_published(unit):
+    # Home-sewing patterns: 5/8 in, 1.5 to 1.6 cm (common practice, no source).
+    assert 15.0 <= Allowances.by_preference(unit).seam_mm <= 16.0
+    # Test cut: 1/2 to 1 in on shoulder, underarm and side (Fitting Dresses, U.S. Department of
+    # Agriculture, 1946, part 2); underarm, shoulder and length seams 1 in (Construction of
+    # Clothing, University of Wisconsin).
+    test = Allowances.by_preference(unit, test_garment=True)
+    assert 0.5 * 25.4 <= test.seam_mm <= 25.4
+    assert test.hem_mm >= 25.0
+
+
+def test_a_notch_is_as_deep_as_published_and_marked_inside_the_allowance():
+    # NIMI, CITS Dress Making theory p. 29: cut 1/8 to 1/4 in deep.
+    assert 25.4 / 8 <= NOTCH_IN_MM <= 25.4 / 4
+    assert NOTCH_IN_MM < Allowances().seam_mm
 
 
 @pytest.mark.parametrize(
