@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import check
-from tracker.pattern.measure import girth
+from tracker.pattern.measure import corner_angle, girth
 from tracker.resources import shipped
 from tracker.tracing.faults import NotATracing
 from tracker.tracing.layout import TABLES, described
@@ -262,8 +262,14 @@ def test_seams_whose_sides_differ_are_told() -> None:
     (sides,) = traced.seams
     assert not sides.agrees
     assert sides.second_mm - sides.first_mm == pytest.approx(10, abs=0.2)
-    # Both were traced with the side to the right: one lies wrong side up.
+    # Both were traced with the side to the right: one lies as her left half.
+    assert any("and was turned over" in note for note in traced.notes)
+    assert traced.pattern.piece("front").corner("side hem").real < 0
+    # Said to lie as her right half it stays, and the seam shows that it cannot.
+    kept = rewritten("points\n", "pieces\npiece,half\nfront,right\npoints\n")
+    traced = traced_in(kept.replace("darts\n", f"{front}\ndarts\n") + seam)
     assert any("different sides of the cloth up" in note for note in traced.notes)
+    assert not any("was turned over" in note for note in traced.notes)
 
 
 PAPER = """units,cm
@@ -331,7 +337,7 @@ def damaged() -> list[tuple[str, str, str | int]]:
         (rewritten("24,20", "twenty,20"), "x: “twenty” is not a length", "side,2"),
         (rewritten("24,20", '"1,234",20'), "can be read two ways", "side,2"),
         (rewritten("24,20", "99999999,20"), "longer than anything", "side,2"),
-        (rewritten("24,20,curve", "24,20,bend"), "kind is corner, curve, mouth", "bend"),
+        (rewritten("24,20,curve", "24,20,bend"), "corner, curve, square or mouth, not", "bend"),
         (rewritten("side,2", "side,two"), "its number along the line, not “two”", "side,two"),
         (rewritten("side,2", "side,3"), "stands in line", "side,3,24,40"),
         (rewritten("24,40", "24,20"), "points 2 and 3 of the side of the back", "side,3"),
@@ -463,3 +469,54 @@ def test_a_file_with_anything_in_it_is_read_or_told_of(
         outcome = [f.sentence for f in fault.faults]
     assert outcome
     assert all("\n" not in sentence for sentence in outcome)
+
+
+def _square(text: str, corners: dict[str, str]) -> str:
+    for old, new in corners.items():
+        text = rewritten(old, new, text)
+    return text
+
+
+def test_a_corner_said_to_be_square_is_drawn_so_within_what_paper_is_read_to() -> None:
+    plain = traced_in(SKIRT).pattern.piece("back")
+    waist = plain.edge("waist")
+    read = corner_angle(plain, plain.edge("centre back"), at_end=False)
+    assert abs(read - 90.0) > 0.2
+    text = _square(SKIRT, {"1,0,60,corner": "1,0,60,square"})
+    traced = traced_in(text)
+    back = traced.pattern.piece("back")
+    assert corner_angle(back, back.edge("centre back"), at_end=False) == pytest.approx(90, abs=0.02)
+    # The centre back stays, the waist gives way, and by less than a reading is good to.
+    assert back.edge("centre back").parts == plain.edge("centre back").parts
+    for k in range(21):
+        spot = back.edge("waist").point_at(back.edge("waist").length * k / 20)
+        assert waist.nearest(spot)[1] < 0.3
+    assert any("is drawn square; the waist was bent for it" in note for note in traced.notes)
+
+
+def test_a_corner_that_is_far_from_square_is_not_made_so() -> None:
+    text = rewritten("1,20,61,corner", "1,20,66,square")
+    (fault,) = faults_of(text)
+    assert "is said to be square and was read at" in fault
+    assert "or say corner" in fault
+
+
+@pytest.mark.parametrize("off_mm", [-0.5, 0.5])
+def test_readings_to_half_a_millimetre_make_square_corners_square(off_mm: float) -> None:
+    """A neckline that crosses the centre front square, its second reading half a millimetre out."""
+    text = EXAMPLE
+    traced = traced_in(text)
+    front = traced.pattern.piece("front")
+    edge = front.edge("neckline")
+    at_end = "centre front" in edge.end
+    rows = [
+        line for line in text.splitlines() if line.startswith("front,neckline,")
+    ]  # fmt: skip
+    near = rows[-2] if at_end else rows[1]
+    corner = rows[-1] if at_end else rows[0]
+    cells = near.split(",")
+    cells[4] = f"{float(cells[4]) + off_mm / 10:g}"
+    moved = rewritten(near, ",".join(cells), text)
+    squared = rewritten(corner, corner.replace(",corner", ",square", 1), moved)
+    new = traced_in(squared).pattern.piece("front")
+    assert corner_angle(new, new.edge("neckline"), at_end) == pytest.approx(90.0, abs=0.02)

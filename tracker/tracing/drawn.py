@@ -12,6 +12,7 @@ from tracker.pattern.edge import Edge
 from tracker.pattern.legs import leg_of_length
 from tracker.tracing.faults import Faults
 from tracker.tracing.outline import SAME_CORNER_MM, Part, Path
+from tracker.tracing.squared import squared
 from tracker.tracing.tracing import Stop, TracedDart, TracedEdge, TracedPiece
 
 #: A dart's legs read differently by no more are made equal; 1/8 in (Threads, 10 patternwork
@@ -66,7 +67,7 @@ def drawn_from(
 ) -> Drawn | None:
     """Draw a piece's edges and darts, or tell why they cannot be."""
     ring, darts = _with_true_darts(piece, ring, faults, notes)
-    edges, fits = [], []
+    edges, fits, most = list[Edge](), [], list[float]()
     for path in ring:
         parts, gaps = [], [0.0]
         fold = path.edge.name == piece.fold
@@ -84,9 +85,13 @@ def drawn_from(
             )
         _doubts(where, path, notes)
         edges.append(edge)
-        count = len(path.edge.stops)
+        most.append(max(gaps))
+    edges = squared(piece, ring, edges, faults, notes)
+    for path, edge, gap in zip(ring, edges, most, strict=True):
         fits.append(
-            EdgeFit(piece.label, edge.name, count, edge.length, max(gaps), path.edge.tape_mm)
+            EdgeFit(
+                piece.label, edge.name, len(path.edge.stops), edge.length, gap, path.edge.tape_mm
+            )
         )
     return None if darts is None else Drawn(tuple(edges), darts, tuple(fits))
 

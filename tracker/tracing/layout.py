@@ -66,7 +66,11 @@ TABLES: dict[str, Table] = {
             "one row a piece; leave it out where what is usual will do",
             PIECE,
             Column("body side", "both (a pair, or half on the fold), right, left or centre"),
-            Column("half", "right or left: which half of her lies there, right side up"),
+            Column(
+                "half",
+                "right or left: which half of her lies there, right side up; else told by where "
+                "its centre lies to its side",
+            ),
             Column("layer", "shell, facing, lining or interfacing; else shell"),
             Column("copies", "how often what is drawn is in the garment; a fold counts twice"),
             Column("fold", "the edge that lies on the fold"),
@@ -81,7 +85,11 @@ TABLES: dict[str, Table] = {
             NUMBER,
             X,
             Y,
-            Column("kind", f"{KIND.says}; mouth for either end of a dart's mouth"),
+            Column(
+                "kind",
+                f"{KIND.says}; square for a corner at a right angle; mouth for either end of a "
+                "dart's mouth",
+            ),
             Column("name", "of a corner (underarm point), or of the dart whose mouth it is"),
             SIDE,
             OF,

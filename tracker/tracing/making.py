@@ -6,6 +6,7 @@ from tracker.errors import nearest_names
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point
 from tracker.geometry.transform import Motion
+from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import settled
 from tracker.pattern.checks import SEAM_MM, ring_fault
 from tracker.pattern.dart import Dart
@@ -125,6 +126,13 @@ def _piece(
         )
     if traced.half == "left":
         traced = _turned_over(traced)
+    elif not traced.half and (centre := _lies_left(traced)):
+        traced = _turned_over(traced)
+        toward = "left" if centre == "centre front" else "right"
+        notes.append(
+            f"the {traced.label} lay with its {centre} to the {toward}, as her left half does or "
+            "with its wrong side up, and was turned over; say right under “half” if it is to stay"
+        )
     told = len(faults.found)
     edges: tuple[Edge, ...] = ()
     darts: tuple[Dart, ...] = ()
@@ -183,6 +191,32 @@ def _by_tape(traced: TracedPiece) -> tuple[Edge, ...]:
         )
         for k, edge in enumerate(edges)
     )  # fmt: skip
+
+
+def _lies_left(piece: TracedPiece) -> str:
+    """Name the centre by which a piece lies as her left half, or nothing.
+
+    As worn and seen from outside, her right half has its centre front to the right of its side,
+    and its centre back to the left.
+    """
+    if piece.side is not BodySide.BOTH:
+        return ""
+
+    def middle(name: str) -> float | None:
+        across = [
+            p.real
+            for e in piece.edges
+            if e.name == name
+            for p in (*(s.point for s in e.stops), *(q for c in e.drawn for q in (c.start, c.end)))
+        ]
+        return sum(across) / len(across) if across else None
+
+    side = middle("side")
+    for centre, way in (("centre front", 1.0), ("centre back", -1.0)):
+        at = middle(centre)
+        if side is not None and at is not None and (at - side) * way < 0:
+            return centre
+    return ""
 
 
 def _turned_over(piece: TracedPiece) -> TracedPiece:

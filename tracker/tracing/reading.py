@@ -21,7 +21,7 @@ from tracker.tracing.tracing import (
 )
 
 LAYERS = ("shell", "facing", "lining", "interfacing")
-KINDS = ("corner", "curve", "mouth")
+KINDS = ("corner", "curve", "square", "mouth")
 Key = tuple[str, BodySide]
 
 
@@ -55,9 +55,10 @@ class Reader:
         """Return a cell that has to be one of some words."""
         word = row.text(heading, usual).lower()
         if word not in known:
+            said = [k for k in known if k]
             self.faults.tell(
                 row.line,
-                f"{heading} is {', '.join(known[:-1])} or {known[-1]}, not “{word}”."
+                f"{heading} is {', '.join(said[:-1])} or {said[-1]}, not “{word}”."
                 f"{nearest_names(word, list(known), 1)}",
             )
             return usual
@@ -105,7 +106,7 @@ class Reader:
             self.pieces[key] = TracedPiece(
                 *key,
                 row.line,
-                half=self.word(row, "half", ("right", "left"), "right"),
+                half=self.word(row, "half", ("right", "left"), "") if row.text("half") else "",
                 layer=self.word(row, "layer", LAYERS, "shell"),
                 copies=self.whole(row, "copies", 2 if side is BodySide.BOTH else 1, 99),
                 fold=fold,
@@ -200,7 +201,11 @@ class Reader:
                 self.faults.tell(row.line, "name the dart whose mouth this is, under “name”")
             if point is not None:
                 name = self.name(row, "name")
-                out.append((number, Stop(point, kind, name, row.line, f"{number:g}")))
+                square = kind == "square"
+                stop = Stop(
+                    point, "corner" if square else kind, name, row.line, f"{number:g}", square
+                )
+                out.append((number, stop))
         return tuple(stop for _, stop in sorted(out, key=lambda one: one[0]))
 
     def once(self, rows: list[Row], what: str) -> None:

@@ -17,6 +17,7 @@ class Stop:
         name: the corner's name, or the dart's.
         line: the line of the file.
         said: its number as it was written.
+        square: the two edges meet at a right angle in this corner.
     """
 
     point: Point
@@ -24,6 +25,7 @@ class Stop:
     name: str = ""
     line: int = 0
     said: str = ""
+    square: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +122,7 @@ class TracedPiece:
         name: its name.
         side: both, right, left or centre.
         line: where the file first names it.
-        half: "right" or "left": which half lies there.
+        half: "right" or "left": which half lies there; "" where it was not said.
         layer: shell, facing, lining or interfacing.
         copies: how often what is drawn is in the garment.
         fold: the edge on the fold, "" where none is.
@@ -137,7 +139,7 @@ class TracedPiece:
     name: str
     side: BodySide
     line: int
-    half: str = "right"
+    half: str = ""
     layer: str = "shell"
     copies: int = 2
     fold: str = ""
