@@ -25,7 +25,6 @@ from tracker.output.allowance import (
     cutting_line,
     outline_with,
 )  # fmt: skip
-from tracker.output.drawing import NOTCH_IN_MM
 from tracker.output.mouth import mouth_shape, pressed_to_start
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
@@ -83,12 +82,6 @@ def test_allowances_are_those_published(unit):
     test = Allowances.by_preference(unit, test_garment=True)
     assert 0.5 * 25.4 <= test.seam_mm <= 25.4
     assert test.hem_mm >= 25.0
-
-
-def test_a_notch_is_as_deep_as_published_and_marked_inside_the_allowance():
-    # NIMI, CITS Dress Making theory p. 29: cut 1/8 to 1/4 in deep.
-    assert 25.4 / 8 <= NOTCH_IN_MM <= 25.4 / 4
-    assert NOTCH_IN_MM < Allowances().seam_mm
 
 
 @pytest.mark.parametrize(
