@@ -369,6 +369,13 @@ def test_one_blade_is_given_room_with_both_halves_of_the_centre_seam_as_they_wer
 
 def test_unequal_halves_of_a_centre_seam_are_told_apart() -> None:
     step = round_back(side="right")
-    (told,) = apply_step(step, BLOCK, "one").effect.leaves
+    applied = apply_step(step, BLOCK, "one")
+    told, offer = applied.effect.leaves
     assert "right back" in told
     assert "left back" in told
+    assert "spread the left half as much; or withdraw this and cut from another edge" in offer
+    # And what is offered makes them alike.
+    alike = apply_step(round_back(side="left"), applied.pattern, "two")
+    assert not alike.effect.leaves
+    one, two = side_lengths(alike.pattern, alike.pattern.seam("centre back"))
+    assert one == pytest.approx(two, abs=1e-5)

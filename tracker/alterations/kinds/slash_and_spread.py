@@ -7,6 +7,7 @@ from tracker.alterations import examples
 from tracker.alterations.fold_kept import opened_at_the_fold
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.opened_out import as_a_pair, centre_line, halves_of
+from tracker.alterations.seams_apart import WORTH_MM
 from tracker.alterations.shaping import spot
 from tracker.alterations.slash import CutAt
 from tracker.alterations.slashing import Centre, piece_cut
@@ -16,6 +17,7 @@ from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.trace import Renamed, Trace
+from tracker.pattern.walk import side_lengths
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -120,7 +122,24 @@ class SlashAndSpread(Kind):
             cut, pattern, told = self._cut(pattern, piece, side)
             trace = trace.then(cut)
             leaves += told
+        leaves += self._other_half(pattern)
         return applied(before, pattern, trace, leaves=leaves)
+
+    def _other_half(self, pattern: Pattern) -> list[str]:
+        """What a mouth at a centre seam leaves to be done, for one side only."""
+        if self.side not in ONE_SIDE:
+            return []
+        edge = pattern.piece(self.piece, self.side).edge(self.mouth_edge, self.side)
+        seams = pattern.seams_on(pattern.piece(self.piece, self.side), edge)
+        apart = (side_lengths(pattern, s) for s in seams if s.side is BodySide.CENTRE)
+        if not any(abs(one - two) >= WORTH_MM for one, two in apart):
+            return []
+        do = "spread" if self.opens else "fold out"
+        return [
+            f"the {self.mouth_edge} seam is uneven because only its {self.side} half was cut: {do} "
+            f"the {self.side.opposite} half as much; or withdraw this and cut from another edge, "
+            f"the armhole, to nothing at the {self.mouth_edge}, which leaves that seam alone"
+        ]
 
     def _for_one_side(self, pattern: Pattern, piece: Piece) -> tuple[Pattern, Trace]:
         """A piece whose two halves have one centre, made a pair where the hinge is there.
