@@ -1,7 +1,7 @@
 """Level a hem or waist by readings from the floor."""
 
-from dataclasses import dataclass
-from typing import ClassVar
+from dataclasses import dataclass, replace
+from typing import ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.kind import Applied, Example, Kind
@@ -88,6 +88,23 @@ class LevelEdge(Kind):
                 ),
             ),
         )  # fmt: skip
+
+    @property
+    def amount_mm(self) -> float:
+        """The largest amount it is raised by at a reading; negative lowers it."""
+        return max((self.wanted_mm - r.height_mm for r in self.readings), key=abs)
+
+    def scaled(self, factor: float) -> Self | None:
+        """Return the same with what every reading is off multiplied."""
+        if not factor:
+            return None
+        off = [(self.wanted_mm - r.height_mm) * factor for r in self.readings]
+        # Only what they are off matters; a height itself is never below the floor.
+        wanted = max(self.wanted_mm, *off)
+        readings = tuple(
+            replace(r, height_mm=wanted - by) for r, by in zip(self.readings, off, strict=True)
+        )
+        return replace(self, wanted_mm=wanted, readings=readings)
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Hem brought to 300 mm from the floor: raised 12 mm at the …, lowered …"."""
