@@ -195,3 +195,29 @@ def test_one_allowance_all_round_is_the_offset_of_two_libraries(name: str, mm: f
             [(v.x, v.y) for v in offset_vertices_2d(chords, -mm, closed=True)]
         ).buffer(0)
         assert shapely.symmetric_difference(cut, other).area < 0.3, piece.label
+
+
+@pytest.mark.parametrize("name", [f"{sort} {n}" for sort in SORTS[1:] for n in range(2)])
+def test_each_edge_has_its_own_allowance_square_to_it_by_another_librarys_normals(
+    name: str,
+) -> None:
+    for piece in patterns()[name].pieces:
+        wanted = Allowances(seam_mm=10.0, hem_mm=32.0)
+        for k, edge in enumerate(piece.edges):
+            wanted = wanted.with_own(edge.name, 8.0 + 5.0 * (k % 3), piece.name)
+        ring = shapely.LinearRing([xy(p) for p in cutting_line(piece, wanted)])
+        for edge in piece.edges:
+            if edge.name == piece.fold:
+                continue
+            mm = wanted.of(piece, edge)
+            for part in edge.drawn:
+                reach = 0.0
+                for segment, long in zip(theirs(part), part.lengths, strict=True):
+                    for t in (0.2, 0.4, 0.6, 0.8):
+                        along = reach + segment.length(0, t)
+                        if min(along, part.length - along) < 2.2 * mm:
+                            continue  # near a corner the neighbour's allowance has its say
+                        # Their normal lies to the right of the line: out of the piece.
+                        spot = shapely.Point(*xy(segment.point(t) + segment.normal(t) * mm))
+                        assert ring.distance(spot) < 0.06, (piece.label, edge.name, t)
+                    reach += long
