@@ -83,7 +83,8 @@ def read_length(text: str, preferred: Unit = Unit.CM, *, allow_negative: bool = 
 
     Args:
         text: ``12.5cm``, ``125 mm``, ``5/8in``, ``1 1/4"``, ``4'``, ``4' 2 1/2"``, ``2½``; a
-            comma may stand for the decimal point. A bare number is in the preferred unit.
+            comma may stand for the decimal point. A bare number is in the preferred unit; of
+            fractions only halves where that is centimetres, since eighths are inches.
         preferred: the maker's unit.
         allow_negative: whether a length below nothing makes sense where it was asked for.
 
@@ -106,6 +107,12 @@ def read_length(text: str, preferred: Unit = Unit.CM, *, allow_negative: bool = 
                 f"“{_shown(text)}” has {inches:g} inches after the feet; twelve make another foot"
             )
     elif found := _LENGTH.fullmatch(plain):
+        _, slash, part = found["number"].partition("/")
+        if preferred is Unit.CM and slash and part != "2" and not found["unit"]:
+            raise NotALength(
+                f"“{_shown(text)}” has no unit, and such a fraction is usually of an inch: write "
+                f"it like {_shown(text)}in, or in centimetres with a point"
+            )
         mm = _number(found["number"], text) * _mm_per(found["unit"], preferred, text)
     else:
         raise NotALength(f"“{_shown(text)}” is not a length; {_WHAT_WOULD_WORK}")

@@ -165,7 +165,7 @@ PROBLEMS = (
              "long left back.side": 0}),
     Problem("knock knees, legs out 15 mm at the hem", "trousers",
             seen("twists", seam="inside leg", words="knees turn in"), "swing the leg",
-            {"round hem": (0, 0.2)}, Answer("knock knees", 15), still=()),
+            {"round hem": (0, 1.0)}, Answer("knock knees", 15), still=()),
     # -- torso ---------------------------------------------------------------------------------
     Problem("loose at the waist of a torso, 6 mm pinned at the sides there", "torso",
             seen("loose", at(PIN, 6, "the waist"), at(PIN, 0, "underarm"), at(PIN, 0, "hip"),

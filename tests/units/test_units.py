@@ -116,6 +116,14 @@ def test_lengths_are_written_in_the_makers_unit(mm: float, cm: str, inches: str)
     assert write_length(mm, Unit.INCH) == inches
 
 
+@pytest.mark.parametrize("text", ["5/8", "1 3/4", "3/16", "2¼"])
+def test_a_bare_fraction_is_no_length_for_someone_who_counts_in_centimetres(text: str) -> None:
+    """“5/8” typed without its unit would be 6 mm and was meant as 16."""
+    with pytest.raises(NotALength, match="usually of an inch"):
+        read_length(text, Unit.CM)
+    assert read_length(text, Unit.INCH) == read_length(f"{text}in", Unit.CM)
+
+
 def test_a_sentence_may_give_both_units() -> None:
     assert write_both(10.0) == "10 mm (3/8 in)"
     assert write_both(9.525) == "10 mm (3/8 in)"

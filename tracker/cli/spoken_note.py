@@ -6,7 +6,14 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from tracker.cli.typed import TypedOtherwise, read_amount, read_side
-from tracker.fitting.observation import Cause, Observation, Strength, read_sign, read_word
+from tracker.fitting.observation import (
+    Cause,
+    Observation,
+    Strength,
+    heard_sign,
+    read_sign,
+    read_word,
+)
 from tracker.fitting.reading import Reading, ReadingKind
 from tracker.tasks.named import fresh_id
 
@@ -48,17 +55,18 @@ def note_from(
         for kind, texts in typed.items()
         for text in texts or ()
     )
+    seen, rest = heard_sign(sign)
     return Observation(
         observation_id=fresh_id(),
         fitting_id="",
         number=0,
-        sign=read_sign(sign),
+        sign=seen,
         seam=seam,
         piece=piece,
         edge=edge,
         side=read_side(side),
         strength=read_word(Strength, strength, "strength"),
-        direction=direction,
+        direction=" ".join(filter(None, (rest, direction))),
         readings=readings,
         fitter_words=words,
         client_words=said,

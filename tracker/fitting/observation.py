@@ -1,5 +1,6 @@
 """What was seen at a fitting, where, and what became of it."""
 
+import re
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TypeVar
@@ -50,7 +51,28 @@ _SAID_AS = {
     "stands off": Sign.STANDING_AWAY, "standing off": Sign.STANDING_AWAY,
     "stands away": Sign.STANDING_AWAY, "long": Sign.TOO_LONG, "short": Sign.TOO_SHORT,
     "too high": Sign.OFF_PLACE, "too low": Sign.OFF_PLACE, "out of place": Sign.OFF_PLACE,
-    "off place": Sign.OFF_PLACE,
+    "off place": Sign.OFF_PLACE, "snug": Sign.TOO_TIGHT, "digs in": Sign.TOO_TIGHT,
+    "cuts": Sign.TOO_TIGHT, "cut into": Sign.TOO_TIGHT,
+    "binds": Sign.TOO_TIGHT, "binding": Sign.TOO_TIGHT, "pinches": Sign.TOO_TIGHT,
+    "squeezes": Sign.TOO_TIGHT, "strains": Sign.STRAIN, "straining": Sign.STRAIN,
+    "baggy": Sign.TOO_LOOSE, "bagging": Sign.TOO_LOOSE, "bags": Sign.TOO_LOOSE,
+    "roomy": Sign.TOO_LOOSE, "slack": Sign.TOO_LOOSE, "empty": Sign.TOO_LOOSE,
+    "gaps": Sign.GAPING, "gapping": Sign.GAPING, "sags": Sign.FOLDS_ACROSS,
+    "sagging": Sign.FOLDS_ACROSS, "wrinkles across": Sign.FOLDS_ACROSS,
+    "creases": Sign.FOLDS_ACROSS, "horizontal wrinkles": Sign.FOLDS_ACROSS,
+    "horizontal creases": Sign.FOLDS_ACROSS, "crosswise folds": Sign.FOLDS_ACROSS,
+    "crosswise wrinkles": Sign.FOLDS_ACROSS, "vertical wrinkles": Sign.FOLDS_ALONG,
+    "vertical creases": Sign.FOLDS_ALONG, "lengthwise folds": Sign.FOLDS_ALONG,
+    "lengthwise wrinkles": Sign.FOLDS_ALONG, "upright folds": Sign.FOLDS_ALONG,
+    "diagonal wrinkles": Sign.DRAG_LINES, "pull lines": Sign.DRAG_LINES,
+    "slanting folds": Sign.DRAG_LINES, "smiles": Sign.DRAG_LINES, "frowns": Sign.DRAG_LINES,
+    "hikes up": Sign.RIDING_UP, "hitches up": Sign.RIDING_UP, "pulls up": Sign.RIDING_UP,
+    "climbs": Sign.RIDING_UP, "creeps up": Sign.RIDING_UP, "lifts": Sign.RIDING_UP,
+    "turns": Sign.TWISTING, "spirals": Sign.TWISTING, "dips": Sign.OFF_LEVEL,
+    "drops": Sign.OFF_LEVEL, "droops": Sign.OFF_LEVEL, "crooked": Sign.OFF_LEVEL,
+    "hangs unevenly": Sign.OFF_LEVEL, "leans": Sign.SWINGING, "bulges": Sign.STANDING_AWAY,
+    "bulging": Sign.STANDING_AWAY, "pokes": Sign.STANDING_AWAY, "bubbles": Sign.STANDING_AWAY,
+    "stands out": Sign.STANDING_AWAY,
 }  # fmt: skip
 
 
@@ -221,3 +243,30 @@ def read_sign(text: str) -> Sign:
     """
     plain = " ".join(text.strip().lower().replace("-", " ").split())
     return _SAID_AS[plain] if plain in _SAID_AS else read_word(Sign, plain, "sign")
+
+
+def heard_sign(text: str) -> tuple[Sign, str]:
+    """Read what is seen with the rest of what was said: "pulls across the bust".
+
+    Returns:
+        The sign, and the words after it, "across the bust"; none where it is a sign alone.
+
+    Raises:
+        TrackerError: it begins with no sign; the nearest are suggested.
+    """
+    words = text.split()
+    for count in range(len(words), 0, -1):
+        plain = " ".join(words[:count]).lower().replace("-", " ").rstrip(",;:")
+        if plain in _SAID_AS or plain in [str(s) for s in Sign]:
+            return read_sign(plain), " ".join(words[count:])
+    return read_sign(text), ""
+
+
+def signs_said(text: str) -> frozenset[Sign]:
+    """Return the signs that words speak of: "it digs in, and gapes behind"."""
+    plain = " ".join(re.findall(r"[\w-]+", text.lower()))
+    known = _SAID_AS | {str(sign): sign for sign in Sign}
+    return frozenset(
+        sign for word, sign in known.items()
+        if sign is not Sign.OTHER and re.search(rf"\b{re.escape(word)}\b", plain)
+    )  # fmt: skip

@@ -11,7 +11,7 @@ from tracker.fitting.causes import CAUSES
 from tracker.fitting.counting import AMOUNTS, Counted, Spot, read_for
 from tracker.fitting.garment import FittingError
 from tracker.fitting.looking import Stage, stage_of
-from tracker.fitting.observation import Observation
+from tracker.fitting.observation import Observation, Sign, signs_said
 from tracker.fitting.reading import Reading
 from tracker.fitting.remedy import Cause, Remedy
 from tracker.fitting.scene import Scene, garment_of
@@ -47,16 +47,20 @@ def likely(pattern: Pattern, note: Observation, *, drawn: bool = False) -> tuple
     With ``drawn`` each remedy is drawn by a usual amount, and one that cannot be says so.
 
     A row whose words stand in the note comes before one that only fits its sign and place, one
-    with more of them before one with fewer. In one row the order is the table's.
+    with more of them before one with fewer. In one row the order is the table's. A note that
+    says no sign is answered by its words.
     """
     place, garment = regions(pattern, note), garment_of(pattern)
+    signs, told = {note.sign}, f"{note.direction} {note.fitter_words} {note.client_words}"
+    if note.sign is Sign.OTHER:
+        signs |= signs_said(told)
     found: list[tuple[int, int, int, Row]] = []
     for number, row in enumerate(ROWS):
-        if note.sign not in row.signs or not place & set(row.at):
-            continue
-        if row.of and garment not in row.of:
+        if not place & set(row.at) or (row.of and garment not in row.of):
             continue
         said = said_so(row, note)
+        if not signs & set(row.signs) and not (signs == {Sign.OTHER} and said):
+            continue
         rank = 0 if said else 1 if not row.words else 2
         found.append((rank, -said, number, row))
     if any(rank == 0 for rank, *_ in found):

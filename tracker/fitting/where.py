@@ -1,11 +1,13 @@
 """Where a note is, in the regions the table of signs speaks of."""
 
 from tracker.errors import TrackerError
-from tracker.fitting.observation import Observation
+from tracker.fitting.observation import Observation, Sign
 from tracker.fitting.scene import part_of
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 
+#: Edges a piece's note may speak of without naming one.
+_EDGES = ("armhole", "neckline", "waist", "crotch", "hem", "wrist", "cap")
 #: So near the neck a centre seam is read as the neckline is.
 _NEAR_THE_NECK_MM = 60.0
 #: Seams that are themselves a region, by a word of their name.
@@ -25,7 +27,9 @@ def regions(pattern: Pattern | None, note: Observation) -> frozenset[str]:
         return frozenset(_of_edge("", note.edge or "") | {note.edge or ""})
     part = _part(pattern, note)
     if not note.edge:
-        return frozenset({part, note.piece})
+        told = f"{note.direction} {note.fitter_words} {note.client_words}".lower()
+        said = {e for e in _EDGES if note.sign is Sign.OTHER and e in told}
+        return frozenset({part, note.piece}.union(*(_of_edge(part, e) for e in said)))
     return frozenset(_of_edge(part, note.edge))
 
 
