@@ -50,6 +50,8 @@ from tracker.pattern.seam import Seam
 from tracker.pattern.walk import side_lengths
 
 EXAMPLES = 3000 if os.environ.get("TRACKER_TESTS") == "deep" else 300
+#: Taken in and let out again a line may stand off by so much, millimetres.
+BACK_MM = 1e-6
 often = settings(max_examples=EXAMPLES)
 DAY = dt.date(2026, 1, 5)
 
@@ -306,8 +308,6 @@ def test_6_taken_in_and_let_out_by_the_same_it_is_the_same(
 ) -> None:
     seam = random.Random(seed).choice(pattern.seams)
     one, last = seam.first[0], seam.first[-1]
-    if len(seam.first) > 1 or len(seam.second) > 1:
-        return
     a, b = pattern.edge_of(one), pattern.edge_of(last)
     corners = (a.end if one.backward else a.start, b.start if last.backward else b.end)
 
@@ -334,10 +334,10 @@ def test_6_taken_in_and_let_out_by_the_same_it_is_the_same(
                 continue
             ends_of = [(p.start, p.end) for p in was.parts], [(p.start, p.end) for p in now.parts]
             for p, q in zip(*ends_of, strict=True):
-                assert max(abs(p[0] - q[0]), abs(p[1] - q[1])) <= 1e-5
-            assert now.length == pytest.approx(was.length, abs=1e-5)
+                assert max(abs(p[0] - q[0]), abs(p[1] - q[1])) <= BACK_MM
+            assert now.length == pytest.approx(was.length, abs=BACK_MM)
             for k in range(1, 6):
-                assert was.nearest(now.point_at(k / 6 * now.length))[1] <= 1e-5
+                assert was.nearest(now.point_at(k / 6 * now.length))[1] <= BACK_MM
 
 
 def line_of(pattern: Pattern, *kinds: Kind) -> list[Version]:

@@ -1,8 +1,11 @@
 """Edges moved square to themselves by amounts along a seam: what many kinds are made of."""
 
+import itertools
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tracker.alterations.set_in import armhole_seams, sews_in_a_cap
+from tracker.geometry.point import SAME_MM
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Displacement, Edge
@@ -15,6 +18,9 @@ from tracker.pattern.seam import Seam
 from tracker.pattern.trace import Trace, edge_fates
 from tracker.pattern.walk import Walked, across, seam_distance, walked
 from tracker.units import write_tenths
+
+#: What one step named on both sides of a seam lies across from itself within this, millimetres.
+NEAR_MM = 10.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,10 +73,12 @@ def seam_moved(
         )
         for a in amounts
     )
-    moves = edge_moves(walked(pattern, seam.first), [(s, v * first) for s, v in places])
+    one = walked(pattern, seam.first)
+    moves = edge_moves(one, [(s, v * first) for s, v in places])
     if not seam.on_itself:
         second_places = [(across(pattern, seam, s), v * second) for s, v in places]
-        moves |= edge_moves(walked(pattern, seam.second), second_places)
+        named = [named_by(one, s) for s, _ in places]
+        moves |= edge_moves(walked(pattern, seam.second), second_places, named)
     return displace_edges(pattern, moves, step_id)
 
 
@@ -109,18 +117,68 @@ def displace_edges(pattern: Pattern, moves: Moves, step_id: str) -> tuple[Patter
     return pattern, trace
 
 
-def edge_moves(side: tuple[Walked, ...], places: list[tuple[float, float]]) -> Moves:
-    """Turn amounts along a seam's side into a profile along each edge's base line."""
-    moves: Moves = {}
+def named_by(side: tuple[Walked, ...], along_mm: float) -> frozenset[str]:
+    """The earlier steps that named a place between the corners of a seam's side."""
     for step in side:
+        at = step.on_edge(along_mm)
+        if SAME_MM < at < step.edge.length - SAME_MM:
+            base = step.edge.base_distance(at)
+            return frozenset(
+                d.step
+                for d in step.edge.displacements
+                for s, _ in d.profile.knots
+                if abs(s - base) <= SAME_MM
+            )
+    return frozenset()
+
+
+def edge_moves(
+    side: tuple[Walked, ...],
+    places: list[tuple[float, float]],
+    named: Sequence[frozenset[str]] = (),
+) -> Moves:
+    """Turn amounts along a seam's side into a profile along each edge's base line.
+
+    Args:
+        side: the side, edge by edge.
+        places: how far along it, and how much there.
+        named: for each place the steps that named it on the seam's other side: what they named
+            here is that place, though the notches it is reached through have gone elsewhere.
+    """
+    # Places of another edge lie as far off as the base lines are long, as altered as they are.
+    starts = list(itertools.accumulate((w.edge.base_length for w in side), initial=0.0))
+    found = []
+    for k, (s, amount) in enumerate(places):
+        j = next((i for i, w in enumerate(side) if s <= w.to_mm + SAME_MM), len(side) - 1)
+        edge = side[j].edge
+        at = min(max(side[j].on_edge(s), 0.0), edge.length)
+        base = edge.base_distance(at)
+        if named and SAME_MM < at < edge.length - SAME_MM:
+            base = _partner(edge, base, named[k])
+        along = starts[j] + (edge.base_length - base if side[j].run.backward else base)
+        found.append((j, base, along, amount))
+    moves: Moves = {}
+    for k, step in enumerate(side):
         knots = []
-        for s, amount in places:
-            on_edge = step.on_edge(s)
-            inside = min(max(on_edge, 0.0), step.edge.length)
-            knots.append((step.edge.base_distance(inside) + on_edge - inside, amount))
+        for j, base, along, amount in found:
+            rest = along - starts[k]
+            off = step.edge.base_length - rest if step.run.backward else rest
+            knots.append((base if j == k else off, amount))
         run = step.run
         moves[run.piece, run.side, run.edge, run.side] = Profile(tuple(sorted(knots)))
     return moves
+
+
+def _partner(edge: Edge, at_mm: float, steps: frozenset[str]) -> float:
+    """The place of a base line that some steps named there, if they did; else the place itself."""
+    known = [
+        s
+        for d in edge.displacements
+        if d.step in steps
+        for s, _ in d.profile.knots
+        if abs(s - at_mm) <= NEAR_MM and SAME_MM < s < edge.base_length - SAME_MM
+    ]
+    return min(known, default=at_mm, key=lambda s: abs(s - at_mm))
 
 
 def seams_meant(pattern: Pattern, name: str, side: BodySide) -> tuple[Seam, ...]:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tracker.alterations.adjusted import adjusted
-from tracker.alterations.along_seams import AmountAt, edge_moves
+from tracker.alterations.along_seams import AmountAt, edge_moves, named_by
 from tracker.alterations.shaping import EdgeAt, Shapes, level_on_base, merged, shaped
 from tracker.alterations.sleeve_seam import cap_kept
 from tracker.geometry.profile import Profile
@@ -84,9 +84,10 @@ def shifted(
         places.append((seam_distance(pattern, place), way * a.amount_mm))
     places.sort()
     over = [(across(pattern, seam, s), -v) for s, v in places]
+    named = [named_by(first, s) for s, _ in places]
     main: Shapes = {
         key: (profile,)
-        for moves in (edge_moves(first, places), edge_moves(second, over))
+        for moves in (edge_moves(first, places), edge_moves(second, over, named))
         for key, profile in moves.items()
     }
     lines = _lines(pattern, first, second, main)

@@ -81,7 +81,7 @@ def _again(version: Version, parent: Version, damage: list[str], notes: list[str
     if pattern_digest(fresh) == pattern_digest(version.pattern):
         return 0.0
     off, where = furthest_apart(version.pattern, fresh)
-    if newer:
+    if newer and off > SAME_MM:
         kind = newer[0]
         notes.append(
             f"{name}: {kind.kind} was made by rule {kind.rule}; rule "

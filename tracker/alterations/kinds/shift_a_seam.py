@@ -29,6 +29,8 @@ class ShiftSeam(Kind):
     """
 
     word: ClassVar[str] = "shift a seam"
+    #: Rule 3 finds a place again that an earlier step named, on both sides and over every edge.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Move a seam towards one of its two pieces; that piece loses what the other gains, and "
         "no girth changes. A forward shoulder is the shoulder seam shifted towards the front at "

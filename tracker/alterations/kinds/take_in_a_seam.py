@@ -35,6 +35,8 @@ class TakeIn(Kind):
     """
 
     word: ClassVar[str] = "take in a seam"
+    #: Rule 3 finds a place again that an earlier step named, on both sides and over every edge.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Take in (or, with a negative amount, let out) a seam at one or more places; "
         "the edge is moved square to itself and its neighbours run on to meet it."
