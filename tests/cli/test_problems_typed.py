@@ -20,7 +20,8 @@ TYPED = (
      'from centre back neck"', "Centre back seam in 12.7 mm at the centre back neck"),
     # a whole line
     ('--edge waist --sign "too long" --pinned "1cm all round"', "Waist raised 10 mm all round"),
-    ('--seam side --sign loose --pinned "3mm all along"', "and the same all along: 3 mm from the front"),
+    ('--seam side --sign loose --pinned "3mm all along"',
+     "and the same all along: 3 mm from the front"),
     # at a line of the body, above or below it
     ('--piece front --sign tight --tape "-4cm at the bust line" --words "strains over the bust"',
      "40 mm more round the full bust: 20 mm on each half of the front"),
