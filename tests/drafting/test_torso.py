@@ -167,6 +167,29 @@ def test_the_same_recipe_drafts_the_same_block(draft: TorsoDraft) -> None:
         torso_from_record({**record, "kind": "draft bodice"})
 
 
+#: The block of the textbook's size 12 as rule 1 drafted it, on a bodice of rule 1.
+RULE_1 = "ed21a8f94df1dbfa0e5d8ea548dc2a7a7c1a0f60a953253b9438fcccc302cbd2"
+
+
+def test_a_recipe_of_rule_1_drafts_the_same_block_as_it_did(draft: TorsoDraft) -> None:
+    old = torso_from_record({**json.loads(json.dumps(draft.to_record())), "rule": 1})
+    assert pattern_digest(old.pattern) == RULE_1
+    assert (draft.to_record()["rule"], old.to_record()["rule"]) == (2, 1)
+
+
+def test_a_straight_figure_gets_less_waist_dart_so_that_the_hip_is_not_wider_than_the_body() -> (
+    None
+):
+    """Waist 680, hip 712: a dart opens the waist, and the hip would have to have it too."""
+    straight = TEXTBOOK.without("hip-arc-front", "hip-arc-back").with_value("hip-girth", 712.0)
+    draft = draft_torso(straight)
+    assert draft.worst_miss < 0.001
+    shaped = draft_torso(TEXTBOOK)
+    for piece in ("front", "back"):
+        less, usual = (d.pattern.piece(piece).dart("waist dart").intake_mm for d in (draft, shaped))
+        assert 6.0 <= less < 0.75 * usual
+
+
 def test_the_sentence_says_what_was_drafted(draft: TorsoDraft) -> None:
     assert "bust 880 mm, waist 680 mm and hip 940 mm" in draft.sentence()
     assert "51 mm at the hip" in draft.sentence()

@@ -230,7 +230,10 @@ def _drawn(body: Body, dice: random.Random, stoop: float, bust_low: float) -> Bo
         middle = estimate(body, [key]).value(key) + stoop * STOOP_MM.get(key, 0.0)
         if key == "neck-point-to-bust-point":
             middle += bust_low
-        value = middle + _cast(dice) * spread(key)
+        give = spread(key)
+        if key == "crotch-length-back":  # both parts are read off one tape
+            middle, give = body.value("crotch-length") - body.value("crotch-length-front"), 6.0
+        value = middle + _cast(dice) * give
         body = body.with_value(key, round(value, 1), estimated=True)
     return estimate(body, ("bust-arc-back", "waist-arc-back", "hip-arc-back"))
 

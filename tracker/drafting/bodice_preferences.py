@@ -19,19 +19,14 @@ from __future__ import annotations
 
 import numpy as np
 
-from tracker.drafting.bodice_curves import Cubics, Points, Reals
+from tracker.drafting.bodice_armholes import armholes, deg, one_way
+from tracker.drafting.bodice_curves import Points, Reals
 from tracker.drafting.bodice_preference import Preference, PreferenceList
 from tracker.drafting.bodice_shape import BELOW_BUST_LINE_MM, Half, Shapes
 from tracker.drafting.bodice_wants import EASY_NECK_RULE, Wants
 
-AT_LINE_RADIUS_MM = 110.0
-"""An armhole bends about so gently where the across line meets it, and tighter further down."""
-
 AT_NECK_RADIUS_MM = 30.0
 """A back neckline bends about so gently where it comes up to the shoulder."""
-
-AT_UNDERARM_RADIUS_MM = 60.0
-"""An armhole bends about so gently where it runs into the side seam."""
 
 BLOCK_BOOKS = "between two published drafts, from memory"
 BUST_DART = "7 cm at bust 88 on a 24 cm leg, 0.6 cm more for 4 cm of bust; textbook increment"
@@ -43,24 +38,20 @@ def preferences(s: Shapes, w: Wants) -> list[Preference]:
     """Return every preference, evaluated on the trial shapes."""
     out = PreferenceList()
     _neck_and_shoulder(out, s, w)
-    _armholes(out, s, w)
+    armholes(out, s, w)
     _widths(out, s, w)
     _waist(out, s, w)
     _bust_dart(out, s, w)
     return out.rows
 
 
-def _deg(angle: Reals) -> Reals:
-    return np.asarray(np.degrees(angle))
-
-
 def _slope(half: Half) -> Reals:
-    return -_deg(np.angle(half.shoulder_point - half.neck_point))
+    return -deg(np.angle(half.shoulder_point - half.neck_point))
 
 
 def _lean(down: Points) -> Reals:
     """By how many degrees a side leans towards the centre going down."""
-    return -_deg(np.angle(down * 1j))
+    return -deg(np.angle(down * 1j))
 
 
 def _neck_and_shoulder(out: PreferenceList, s: Shapes, w: Wants) -> None:
@@ -145,7 +136,7 @@ def _neck_and_shoulder(out: PreferenceList, s: Shapes, w: Wants) -> None:
     )
     out.prefer(
         "armhole at the shoulder, back off square",
-        -_deg(s.shoulder_corner),
+        -deg(s.shoulder_corner),
         0.0,
         give=2.0,
         low=-10.0,
@@ -155,7 +146,7 @@ def _neck_and_shoulder(out: PreferenceList, s: Shapes, w: Wants) -> None:
     if w.rule >= EASY_NECK_RULE:
         out.prefer(
             "neckline at the shoulder, back off square",
-            _deg(s.neck_corner),
+            deg(s.neck_corner),
             16.0,
             give=4.0,
             low=-4.0,
@@ -183,154 +174,8 @@ def _neck_and_shoulder(out: PreferenceList, s: Shapes, w: Wants) -> None:
             source=BACK_DART,
         )
     for name, curve in (("back neckline", back.neckline), ("front neckline", front.neckline)):
-        _one_way(out, name, curve)
+        one_way(out, name, curve)
         out.prefer(f"{name} fullness", curve.fullness, 1.0, give=0.05, low=0.8, high=1.2, unit="")
-
-
-def _one_way(
-    out: PreferenceList,
-    name: str,
-    curve: Cubics,
-    least: float = 2.0,
-    edge: float = 0.5,
-    from_deg: float = 2.8,
-) -> None:
-    """Keep a curve bending one way: its bows at both ends positive.
-
-    A bow a little under nothing, where ``least`` allows it, is a counter-curve of less than a
-    millimetre, which scissors do not follow.
-    """
-    for end, bow in (("start", curve.bow_start), ("end", curve.bow_end)):
-        out.prefer(
-            f"{name}, bow at its {end}",
-            _deg(bow),
-            20.0,
-            give=60.0,
-            low=least,
-            high=86.0,
-            unit="°",
-            edge=0.5,
-            from_low=from_deg - least,
-            spoken=False,
-        )
-
-
-def _armholes(out: PreferenceList, s: Shapes, w: Wants) -> None:
-    back, front = s.back, s.front
-    bust, half = w.bust_girth_mm, w.bust_half_mm
-    b_length, f_length = back.armhole_length(), front.armhole_length()
-    out.prefer(
-        "armhole length",
-        b_length + f_length,
-        0.38 * bust + 95.0,
-        give=12.0,
-        low=0.34 * bust,
-        high=0.66 * bust,
-    )
-    out.prefer("back armhole less front", b_length - f_length, 10.0, give=5.0, low=-25.0, high=50.0)
-    out.prefer(
-        "armhole width behind the across back",
-        back.underarm.real - w.across_back_half_mm,
-        0.12 * half,
-        give=12.0,
-        low=20.0,
-        high=170.0,
-    )
-    out.prefer(
-        "armhole width before the across front",
-        front.underarm.real - w.across_front_half_mm,
-        0.14 * half,
-        give=12.0,
-        low=22.0,
-        high=200.0,
-    )
-    for name, one, turn in (("back", back, 4.0), ("front", front, 7.0)):
-        upper, lower = one.upper_armhole, one.lower_armhole
-        if w.rule >= EASY_NECK_RULE:
-            out.prefer(
-                f"across {name} lower than half-way down the armhole, share of it",
-                one.line_share,
-                0.0,
-                give=0.01,
-                low=-0.05,
-                high=0.08,
-                unit="",
-                spoken=False,
-            )
-        _one_way(out, f"{name} armhole above the across line", upper, -6.0, 2.3)
-        _one_way(out, f"{name} armhole below the across line", lower)
-        for part, curve in (("upper", upper), ("lower", lower)):
-            out.prefer(
-                f"{name} armhole fullness, {part}",
-                curve.fullness,
-                1.0,
-                give=0.06,
-                low=0.75,
-                high=1.3,
-                unit="",
-            )
-        out.prefer(
-            f"{name} armhole still narrowing at the across line",
-            -_deg(np.angle(lower.p1 - lower.p0)) - 90.0,
-            turn,
-            give=8.0,
-            low=-30.0,
-            high=30.0,
-            unit="°",
-        )
-        out.prefer(
-            f"{name} armhole, evenness above the across line",
-            _deg(upper.bow_end - 1.6 * upper.bow_start),
-            0.0,
-            give=2.5,
-            low=-60.0,
-            high=60.0,
-            unit="°",
-            spoken=False,
-        )
-        out.prefer(
-            f"{name} armhole, lateness of its bend below the across line",
-            one.lower_reach,
-            1.1,
-            give=0.12,
-            low=0.75,
-            high=1.75,
-            unit="",
-            spoken=False,
-        )
-        if w.rule >= EASY_NECK_RULE:
-            out.prefer(
-                f"{name} armhole, gentleness at the underarm",
-                np.log(np.maximum(lower.bend_end(), 1e-5) * AT_UNDERARM_RADIUS_MM),
-                0.0,
-                give=0.6,
-                low=-9.0,
-                high=9.0,
-                unit="",
-                spoken=False,
-            )
-        bend = np.maximum(lower.bend_start(), 1e-5)
-        out.prefer(
-            f"{name} armhole, gentleness at the across line",
-            np.log(bend * AT_LINE_RADIUS_MM),
-            0.0,
-            give=0.3,
-            low=-9.0,
-            high=9.0,
-            unit="",
-            spoken=False,
-        )
-        ends = np.maximum(upper.bend_end(), 1e-5) / np.maximum(lower.bend_start(), 1e-5)
-        out.prefer(
-            f"{name} armhole, bend kept through the across line",
-            np.log(ends),
-            0.0,
-            give=0.15,
-            low=-9.0,
-            high=9.0,
-            unit="",
-            spoken=False,
-        )
 
 
 def _widths(out: PreferenceList, s: Shapes, w: Wants) -> None:
@@ -372,7 +217,7 @@ def _widths(out: PreferenceList, s: Shapes, w: Wants) -> None:
     )
     out.prefer(
         "lean of the front side seam below the bust dart",
-        upper + _deg(s.bust_angle),
+        upper + deg(s.bust_angle),
         10.0,
         give=4.0,
         low=-10.0,
@@ -414,7 +259,7 @@ def _waist(out: PreferenceList, s: Shapes, w: Wants) -> None:
         )
         out.prefer(
             f"{name} waist, evenness of its sweep",
-            _deg(half.waist.bow_start - half.waist.bow_end),
+            deg(half.waist.bow_start - half.waist.bow_end),
             0.0,
             give=1.2,
             low=-8.0,
@@ -428,8 +273,8 @@ def _bust_dart(out: PreferenceList, s: Shapes, w: Wants) -> None:
     intake_at_24_cm = np.clip((70.0 + 0.15 * (w.bust_girth_mm - 880.0)) / 480.0, 0.08, 0.18)
     out.prefer(
         "bust dart",
-        _deg(s.bust_angle),
-        2.0 * _deg(np.arcsin(intake_at_24_cm)),
+        deg(s.bust_angle),
+        2.0 * deg(np.arcsin(intake_at_24_cm)),
         give=2.5,
         low=3.0,
         high=34.0,
