@@ -32,8 +32,8 @@ from tracker.pattern.pattern import Pattern
 DEEP = os.environ.get("TRACKER_TESTS") == "deep"
 STEPS = 20
 DAY = dt.date(2026, 1, 5)
-#: What each taken-back step of a chain may leave, millimetres. Nearly all leave nothing; a seam
-#: over several edges finds a place on the next edge by its drawn length.
+#: What each taken-back step of a chain may leave, millimetres. Nearly all leave nothing; how far
+#: a neckline's line has to go is found to a thousandth of a millimetre.
 LEFT_MM = 2e-3
 
 
@@ -122,10 +122,7 @@ def an_exact_step(rng: random.Random, pattern: Pattern) -> Kind:
             step = a_step(rng, pattern)
         except TrackerError:
             continue
-        # A place between the corners of a seam reaches its second side through the notches, which
-        # other steps have moved.
-        between = isinstance(step, TakeIn) and any(a.distance_mm for a in step.amounts)
-        if type(step) in WAYS and step.word in EXACTLY_BACK and not between:
+        if type(step) in WAYS and step.word in EXACTLY_BACK:
             return step
 
 

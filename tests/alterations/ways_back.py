@@ -4,7 +4,9 @@ from collections.abc import Callable, Iterable
 from dataclasses import fields, replace
 from typing import Any
 
+from tracker.alterations.across import cut_across
 from tracker.alterations.along_seams import AmountAt
+from tracker.alterations.bodyside import split_sides
 from tracker.alterations.kind import Kind
 from tracker.alterations.kinds.add_a_notch import AddNotch
 from tracker.alterations.kinds.bust_volume import BustVolume
@@ -26,6 +28,7 @@ from tracker.alterations.kinds.slash_across import SlashAcross
 from tracker.alterations.kinds.slash_and_spread import SlashAndSpread
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
 from tracker.alterations.kinds.taper_or_widen import Taper, TaperOrWiden
+from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.pattern import Pattern
@@ -49,6 +52,32 @@ def _negative(*fields: str) -> Way:
     def way(step: Kind, before: Pattern, after: Pattern) -> Kind:
         del before, after
         return replace(step, **{f: -getattr(step, f) for f in fields})
+
+    return way
+
+
+def _cut_back(*fields: str) -> Way:
+    """The amounts taken back at the same height, as long as the cut meets the same edges there."""
+
+    def way(step: Kind, before: Pattern, after: Pattern) -> Kind | None:
+        def met(pattern: Pattern) -> list[tuple[str, str, str, str]]:
+            found = []
+            for piece in pattern.pieces:
+                if piece.name in (step.pieces or {p.name for p in before.pieces}) and any(
+                    v.name == step.line for v in piece.levels
+                ):
+                    try:
+                        at = cut_across(piece, step.line, step.above_mm)
+                    except TrackerError:
+                        return []
+                    found += [(piece.name, str(piece.side), str(e.edge.side), e.edge.name)
+                              for e in (at.left, at.right)]  # fmt: skip
+            return found
+
+        split = split_sides(before, {p.name for p in after.pieces if p.side is not BodySide.BOTH})
+        if not met(after) or met(split.pattern) != met(after):
+            return None
+        return _negative(*fields)(step, before, after)
 
     return way
 
@@ -145,10 +174,10 @@ WAYS: dict[type[Kind], Way] = {
     WidthAcross: _other("to", Width),
     ChangeNeckline: _other("to", Neck),
     TaperOrWiden: _other("to", Taper),
-    Lengthen: _negative("by_mm"),
+    Lengthen: _cut_back("by_mm"),
     SlashAndSpread: _opened_back,
     FoldOut: _opened_back,
-    SlashAcross: _negative("first_mm", "last_mm"),
+    SlashAcross: _cut_back("first_mm", "last_mm"),
     BustVolume: _negative("by_mm"),
     ChangeDart: _dart_back,
     MoveDart: _dart_moved_back,

@@ -23,8 +23,9 @@ Key = tuple[str, BodySide]
 SAME_MM = 2e-5
 #: The same amount, and the same place: nearer than a tape tells.
 _SAME_BY_MM, _SAME_PLACE_MM = 0.05, 1.0
-#: What was opened or closed is so much longer along a slanted edge.
-_SLANTED = 1.25
+#: Of what was opened or closed so much: along a slanted edge it is longer, and a height is from a
+#: line that may have turned with the cloth.
+_TIMES = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +166,7 @@ def _room(cut: Cut) -> float:
     """How far off a cut may be said to be: a tape from either corner finds either end of it."""
     spans = (span for r in cut.ends for span in (r.taken, r.put))
     most = max(high - low for low, high in spans)
-    return _SLANTED * max(most, *(abs(r.by_mm) for r in cut.ends)) + _SAME_PLACE_MM
+    return _TIMES * max(most, *(abs(r.by_mm) for r in cut.ends)) + _SAME_PLACE_MM
 
 
 def taken_back(piece: Piece, ends: Sequence[tuple[Edge, float, float, bool]]) -> CutAgain | None:
