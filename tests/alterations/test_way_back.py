@@ -48,7 +48,7 @@ LEFT = {
     # The edge is trued afresh at the mouth, and (the bust) at three cuts.
     "change a dart": (0.05, 0.2),
     "move a dart": (0.4, 1.5),
-    "more or less bust volume": (1.1, 2.1),
+    "more or less bust volume": (1.2, 2.8),
 }
 
 
