@@ -1,5 +1,6 @@
 """Removing a dart: its intake is eased, or comes out of a seam; nothing is lost."""
 
+import irregular
 import pytest
 from altering import NO_OUTLINE, done
 from drafted import drafted
@@ -16,6 +17,7 @@ from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import check
 from tracker.pattern.measure import girth
 from tracker.pattern.trace import Renamed
+from tracker.pattern.walk import side_lengths
 
 BLOCK = bodice()
 
@@ -95,7 +97,7 @@ def test_a_double_pointed_dart_is_simply_gone() -> None:
 def test_the_sentence_says_where_the_intake_goes() -> None:
     assert remove(seam="side").sentence(BLOCK) == (
         "Waist dart of the front removed; the side seam takes its 31.7 mm at that end, all of it "
-        "from the front, to nothing as far along it as the dart reached"
+        "from the front, to nothing as far along it as the dart reached, or at the bust line"
     )
 
 
@@ -130,3 +132,19 @@ def test_every_other_edge_is_as_it_was(block: int, which: tuple[str, str]) -> No
     for e in base.piece(piece).edges:
         if e.name != mouth:
             assert new.edge(e.name) == e
+
+
+@pytest.mark.parametrize("piece", ["front", "back"])
+@pytest.mark.parametrize("number", range(4))
+def test_taken_in_at_the_side_the_sides_agree_the_waist_is_smooth_and_the_girths_stay(
+    number: int, piece: str
+) -> None:
+    block = irregular.block("bodice", number)
+    step = RemoveDart(piece=piece, dart="waist dart", seam="side")
+    new = apply_step(step, block, "one").pattern
+    known = {f.place for f in check(block).findings}
+    assert [f.sentence for f in check(new).findings if f.place not in known] == []
+    first, second = side_lengths(new, new.seam("side"))
+    assert first == pytest.approx(second, abs=0.05)
+    for line in ("bust line", "waist line"):
+        assert girth(new, line) == pytest.approx(girth(block, line), abs=0.12), line

@@ -67,7 +67,7 @@ def seams_down(
         up_first = _meets(pattern, side[-1], hem, at_end=True)
         if not up_first and not _meets(pattern, side[0], hem, at_end=False):
             continue
-        at = _met(pattern, side, line)
+        at = met_mm(pattern, side, line)
         if at is None:
             raise PatternError(
                 f"the {line} does not meet the {seam.name} seam; name another line to flare from"
@@ -76,8 +76,8 @@ def seams_down(
         found[seam.name] = SeamDown(seam.name, corner, at if up_first else side[-1].to_mm - at)
     if not found:
         raise PatternError(
-            f"no seam but the centre's runs down to the {hem} between these pieces, so it cannot be "
-            "flared at its seams; name the pieces on both sides of one, or part it at the waist "
+            f"no seam but the centre's runs down to the {hem} between these pieces, so it cannot "
+            "be flared at its seams; name the pieces on both sides of one, or part it at the waist "
             "first and slash it there"
         )
     return line, tuple(found.values())
@@ -95,8 +95,8 @@ def _meets(pattern: Pattern, step: Walked, hem: str, *, at_end: bool) -> bool:
     return beside.name == hem
 
 
-def _met(pattern: Pattern, side: tuple[Walked, ...], line: str) -> float | None:
-    """How far along a side a line meets it."""
+def met_mm(pattern: Pattern, side: tuple[Walked, ...], line: str) -> float | None:
+    """Return how far along a seam's side a line across the body meets it, or nothing."""
     for step in side:
         piece: Piece = pattern.piece(step.run.piece, step.run.side)
         for level in piece.levels:
@@ -114,4 +114,4 @@ def _met(pattern: Pattern, side: tuple[Walked, ...], line: str) -> float | None:
     return None
 
 
-__all__ = ["FROM_LINES", "SeamDown", "seams_down"]
+__all__ = ["FROM_LINES", "SeamDown", "met_mm", "seams_down"]

@@ -1,28 +1,41 @@
 """Remove a dart: what it took in is eased, or taken in at a seam."""
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from tracker.alterations import examples
+from tracker.alterations.adjusted import adjusted
+from tracker.alterations.down_to_hem import met_mm
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
 from tracker.alterations.kinds.turn_a_dart import darts_meant
 from tracker.alterations.mouth_moved import mended
+from tracker.alterations.shaping import at, end_turned, shaped
 from tracker.alterations.together import split_together
 from tracker.alterations.told import applied, mm, on_paper, whose
 from tracker.alterations.turning import chained, closed_up
+from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
 from tracker.pattern.errors import PatternError
+from tracker.pattern.measure import corner_angle
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.seam import PlannedEase, Run, Seam
 from tracker.pattern.trace import Renamed, Trace
-from tracker.pattern.walk import walked
+from tracker.pattern.walk import side_lengths, walked
 
 #: More than this in one seam shows as fullness; common practice, no source.
 EASED_MM = 6.0
+#: Sides that differ by less than this agree, millimetres.
+_AGREES_MM = 0.05
+#: The edge that is brought up is smoothed at the seam over this much of it.
+_SMOOTH_MM = 80.0
+#: Slopes are found in thousandths.
+_FINE = 1000.0
+_TRIES = 6
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -37,6 +50,8 @@ class RemoveDart(Kind):
     """
 
     word: ClassVar[str] = "remove a dart"
+    #: Rule 3 brings the edge up at the seam that took the dart in until its sides agree.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Take a dart away: the edge is longer by what it took in, which is eased in when it is "
         "sewn, or comes out of a seam at the edge's end."
@@ -65,7 +80,8 @@ class RemoveDart(Kind):
         else:
             where = (
                 f"the {self.seam} seam takes its{took or ' intake'} at that end, all of it from "
-                f"the {self.piece}, to nothing as far along it as the dart reached"
+                f"the {self.piece}, to nothing as far along it as the dart reached, or at the bust "
+                "line"
             )
         return f"{begin}{who} of the {self.piece} removed; {where}"
 
@@ -139,21 +155,107 @@ class RemoveDart(Kind):
                 "a seam of this piece that does, or ease it in"
             )
         centre = seam.side is BodySide.CENTRE
-        step = TakeIn(
-            seam=self.seam,
-            side=side,
-            amounts=(
-                AmountAt(corner=shared[0], distance_mm=0.0, amount_mm=more * (2 if centre else 1)),
-                AmountAt(
-                    corner=shared[0],
-                    distance_mm=min(reach_mm, first[-1].to_mm),
-                    amount_mm=0.0,
+        mouth = next(e for e in pattern.piece(self.piece, side).edges if (e.start, e.end) == ends)
+        was, taken = mouth.length - more, more
+        bust = met_mm(pattern, first, "bust line")
+        if bust is not None:
+            # The bust keeps its girth.
+            reach_mm = min(reach_mm, bust if shared[0] == corners[0] else first[-1].to_mm - bust)
+        for _ in range(_TRIES):
+            step = TakeIn(
+                seam=self.seam,
+                side=side,
+                amounts=(
+                    AmountAt(
+                        corner=shared[0], distance_mm=0.0, amount_mm=taken * (2 if centre else 1)
+                    ),
+                    AmountAt(
+                        corner=shared[0],
+                        distance_mm=min(reach_mm, first[-1].to_mm),
+                        amount_mm=0.0,
+                    ),
                 ),
-            ),
-            share=1.0 if mine[0] is seam.first else 0.0,
+                share=1.0 if mine[0] is seam.first else 0.0,
+            )
+            done = step.apply(pattern, step_id)
+            if centre:
+                return done.pattern, done.trace
+            new, trued = self._trued(pattern, done.pattern, seam, mouth.key, shared[0], step_id)
+            # Brought up along a slanting seam, the edge is a little longer again.
+            longer = new.piece(self.piece, side).edge(*mouth.key).length - was
+            if abs(longer) < _AGREES_MM:
+                break
+            taken += longer
+        return new, done.trace.then(trued)
+
+    def _trued(
+        self,
+        before: Pattern,
+        pattern: Pattern,
+        seam: Seam,
+        mouth: tuple[str, BodySide],
+        corner: str,
+        step_id: str,
+    ) -> tuple[Pattern, Trace]:
+        """Bring the edge up, or down, at the seam until its sides agree, as smooth as it was.
+
+        Taken in slanting, the side that gave is longer than the other.
+        """
+        side = mouth[1]
+
+        def apart(new: Pattern) -> tuple[float, float]:
+            now = new.seam(*seam.key)
+            one, other = side_lengths(new, now)
+            return other - one, math.radians(_corners_deg(new, now, corner))
+
+        was = apart(before)
+        piece = pattern.piece(self.piece, side)
+        edge = piece.edge(*mouth)
+        at_start = edge.start == corner
+        whole = edge.base_length
+        # Taken in, the corner lies inside its base line's end.
+        base = edge.base_lines[0] if at_start else edge.base_lines[-1].reversed
+        inside = base.nearest(edge.drawn[0].start if at_start else edge.drawn[-1].end)[0]
+        key = at(piece, edge)
+        way = 1.0 if any(r.piece == self.piece for r in seam.second) else -1.0
+
+        def drawn(amounts: Sequence[float]) -> tuple[Pattern, Trace]:
+            up, slope = amounts[0], amounts[1] / _FINE
+            middle = inside + (whole - inside) / 2
+            ends = [(inside, up), (middle, up / 4), (whole, 0.0)]
+            raised = Profile(tuple(ends if at_start else sorted((whole - u, v) for u, v in ends)))
+            turned = end_turned(
+                edge, at_start, slope, inside_mm=inside, hold_mm=12.0, blend_mm=_SMOOTH_MM
+            )
+            return shaped(pattern, {key: (raised, turned)}, step_id)
+
+        def misses(amounts: Sequence[float]) -> list[float]:
+            now = apart(drawn(amounts)[0])
+            return [(now[0] - was[0]) * way, (now[1] - was[1]) * _FINE]
+
+        off = apart(pattern)
+        if abs(off[0] - was[0]) < _AGREES_MM:
+            return pattern, Trace()
+        amounts = adjusted(
+            misses,
+            [(off[0] - was[0]) * way, (off[1] - was[1]) * _FINE],
+            [-1.0, -1.0],
+            f"the {seam.name} seam cannot take in the whole {self.dart} and still match; remove "
+            "less of it, or ease some in",
         )
-        done = step.apply(pattern, step_id)
-        return done.pattern, done.trace
+        return drawn(amounts)
+
+
+def _corners_deg(pattern: Pattern, seam: Seam, corner: str) -> float:
+    """What the corners of both sides of a seam at one of its ends add up to."""
+    total = 0.0
+    for runs in (seam.first, seam.second):
+        for run in dict.fromkeys((runs[0], runs[-1])):
+            piece = pattern.piece(run.piece, run.side)
+            edge = piece.edge(run.edge, run.side)
+            if corner in (edge.start, edge.end):
+                total += corner_angle(piece, edge, edge.end == corner)
+    return total
 
 
 def _lines_mended(piece: Piece, dart: Dart) -> Piece:
