@@ -6,6 +6,10 @@ from dataclasses import replace
 
 import pytest
 
+from tracker.alterations.bodyside import split_sides
+from tracker.alterations.engine import apply_step
+from tracker.alterations.kinds.cut_the_neckline import CutNeckline, NeckShape
+from tracker.alterations.kinds.part_on_a_line import LineEnd, PartOnLine
 from tracker.geometry.curve import Curve
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import Checked, check
@@ -131,3 +135,26 @@ def test_what_crosses_a_centre_line_inside_a_piece_runs_straight_on(bodice: Patt
     line = Level("centre front", BodySide.CENTRE, ((0j, complex(0, 345)),))
     checked = check(block.with_pieces(replace(front, levels=(*front.levels, line))))
     assert "the front at the centre front neck: -90.0 ° LOOK" in told(checked, "centre")
+
+
+@pytest.mark.parametrize("opened_out", [False, True])
+def test_a_neckline_that_comes_to_the_centre_in_a_point_is_meant_and_said(
+    bodice: Pattern, opened_out: bool
+) -> None:
+    block = split_sides(bodice, ("front",)).pattern if opened_out else bodice
+    new = apply_step(CutNeckline(front_mm=70.0, front_shape=NeckShape.POINTED), block, "v").pattern
+    checked = check(new)
+    assert [f.sentence for f in checked.findings] == []
+    assert any("as for a point; see that it is meant" in why for why in checked.not_checked)
+
+
+def test_a_line_that_slants_over_the_centre_of_an_opened_out_piece_is_smooth_over_it(
+    bodice: Pattern,
+) -> None:
+    block = split_sides(bodice, ("front", "back")).pattern
+    ends = (
+        LineEnd(edge="armhole", corner="shoulder point", distance_mm=60.0),
+        LineEnd(edge="centre front", corner="centre front neck", distance_mm=120.0),
+    )
+    new = apply_step(PartOnLine(pieces=("front",), ends=ends), block, "yoke").pattern
+    assert not [f for f in check(new).findings if f.code == "joins"]

@@ -7,7 +7,13 @@ from dataclasses import replace
 from tracker.geometry.area import fault_of
 from tracker.geometry.point import SAME_MM, turn_between
 from tracker.pattern.checked import Book, Checked
-from tracker.pattern.checks_marks import look_centres, look_grain, look_stand_back
+from tracker.pattern.checks_marks import (
+    POINT_DEG,
+    look_centres,
+    look_grain,
+    look_stand_back,
+    pointed,
+)
 from tracker.pattern.checks_taken import look_taken, taken_seams
 from tracker.pattern.errors import PatternError
 from tracker.pattern.finding import Finding
@@ -200,7 +206,9 @@ def _joins(pattern: Pattern, book: Book) -> None:
             edge = pattern.edge_of(run)
             corner = edge.end if edge_end else edge.start
             # Where both edges run on beyond the seam's end there is no edge across it.
-            runs_on = min(angles) > 180.0 - _RUNS_ON_DEG
+            runs_on = min(angles) > 180.0 - _RUNS_ON_DEG or all(
+                _meets_its_other_half(pattern, one, at) for one, at in here
+            )
             off = sum(angles) - (360.0 if runs_on else 180.0)
             book.tell(
                 "joins", f"{seam.name} seam at the {corner}", off, JOIN_DEG, "°",
@@ -216,12 +224,22 @@ def _joins(pattern: Pattern, book: Book) -> None:
             for at_end in (False, True):
                 off = corner_angle(piece, edge, at_end) - 90.0
                 corner = edge.end if at_end else edge.start
+                if abs(off) > POINT_DEG:
+                    book.not_checked.append(pointed(piece, corner, off))
+                    continue
                 book.tell(
                     "fold", f"the {piece.label} at the {corner}", off, JOIN_DEG / 2, "°",
                     f"at the {corner} the {piece.label} meets its fold at {off + 90:.1f}°, not "
                     "square: it would open as a peak or a dip",
                     "square the edge to the fold over its last 10 mm",
                 )  # fmt: skip
+
+
+def _meets_its_other_half(pattern: Pattern, run: Run, edge_end: bool) -> bool:
+    """Tell whether what goes on at a seam's end is its own edge on the other body side."""
+    piece, edge = pattern.piece(run.piece, run.side), pattern.edge_of(run)
+    onward = piece.after(edge) if edge_end else piece.before(edge)
+    return onward.name == edge.name and onward.side is not edge.side
 
 
 def closes(pattern: Pattern, seam: Seam) -> bool:

@@ -26,6 +26,10 @@ SHORT_OF_MM = 12.7
 AT_POINT_MM = 1.0
 #: A neckline, waist or hem crosses an open centre at 90° within this; common practice.
 CENTRE_DEG = 1.0
+#: An edge that comes to a centre further off square than this is meant to: in a point.
+POINT_DEG = 15.0
+#: A line inside a piece that ends where the outline turns by so much lies along its edge.
+_CORNER_DEG = 80.0
 _CENTRES = ("centre front", "centre back")
 
 
@@ -132,6 +136,9 @@ def _square(piece: Piece, edge: Edge, book: Book) -> None:
     for at_end in (False, True):
         corner = edge.end if at_end else edge.start
         off = corner_angle(piece, edge, at_end) - 90.0
+        if abs(off) > POINT_DEG:
+            book.not_checked.append(pointed(piece, corner, off))
+            continue
         book.tell(
             "centre", f"the {piece.label} at the {corner}", off, CENTRE_DEG, "°",
             f"at the {corner} the {piece.label} meets its {edge.name} at {off + 90:.1f}°, not "
@@ -140,12 +147,24 @@ def _square(piece: Piece, edge: Edge, book: Book) -> None:
         )  # fmt: skip
 
 
+def pointed(piece: Piece, corner: str, off_deg: float) -> str:
+    """Say that an edge comes to the centre in a point, as a V neckline does."""
+    return (
+        f"whether the {piece.label} is square at the {corner}: what meets the centre there lies "
+        f"{abs(off_deg):.0f}° off square, as for a point; see that it is meant"
+    )
+
+
 def _crossed(piece: Piece, name: str, stroke: tuple[Point, ...], book: Book) -> None:
     """The edges that cross a centre line inside the piece run on smoothly there."""
     for end in (stroke[0], stroke[-1]):
         for edge in piece.edges:
             if abs(edge.drawn[-1].end - end) < AT_POINT_MM:
                 off = corner_angle(piece, edge, at_end=True) - 180.0
+                # In a point up, as a V neckline has it, or down, and no corner of the outline.
+                if abs(off) > 2 * POINT_DEG and off > -_CORNER_DEG:
+                    book.not_checked.append(pointed(piece, edge.end, off / 2))
+                    continue
                 book.tell(
                     "centre", f"the {piece.label} at the {edge.end}", off, 2 * CENTRE_DEG, "°",
                     f"at the {edge.end} the edge of the {piece.label} crosses the {name} at "
@@ -155,4 +174,4 @@ def _crossed(piece: Piece, name: str, stroke: tuple[Point, ...], book: Book) -> 
                 )  # fmt: skip
 
 
-__all__ = ["look_centres", "look_grain", "look_stand_back"]
+__all__ = ["POINT_DEG", "look_centres", "look_grain", "look_stand_back", "pointed"]
