@@ -9,6 +9,7 @@ from tracker.errors import TrackerError
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import turn_between
 from tracker.geometry.transform import STAY, Motion
+from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
@@ -240,7 +241,8 @@ def _joining(pattern: Pattern, one: EdgeOn, other: EdgeOn) -> Seam | None:
         (second.name, second.before(follows).key, follows.start),
     }
     for seam in pattern.seams:
-        if seam.on_itself:
+        # What meets at the centre is the other half, opened there or not.
+        if seam.on_itself or seam.side is BodySide.CENTRE:
             continue
         for at_end in (False, True):
             met = {_end(pattern, side, at_end) for side in (seam.first, seam.second)}
