@@ -26,6 +26,8 @@ def offered(pattern: Pattern, sentences: Iterable[str]) -> list[tuple[int, Kind]
 
 
 def _read(pattern: Pattern, told: str) -> tuple[int, Kind] | None:
+    begins = told.split(" ", 1)[0]
+    side = begins if begins in ("right", "left") else "both"
     through = re.search(
         rf"(take in|let out) the (.+?) seam {NUMBER} at the (.+?)"
         rf"(?:, all of it (?:from|to) the (.+?))?, to nothing {NUMBER} from there",
@@ -35,17 +37,18 @@ def _read(pattern: Pattern, told: str) -> tuple[int, Kind] | None:
         way, seam, by, corner, alone, out = through.groups()
         amount = float(by) if way == "take in" else -float(by)
         first = pattern.seam(seam).first[0].piece
-        share = 0.5 if alone is None else float(alone == first)
+        share = 0.5 if alone is None else float(_named(alone)[0] == first)
         amounts = [at(corner, 0.0, amount), at(corner, float(out), 0.0)]
-        return SEAM, made("take in a seam", seam=seam, amounts=amounts, share=share)
+        return SEAM, made("take in a seam", seam=seam, amounts=amounts, share=share, side=side)
     corner_moved = re.search(
         rf"make the (.+) of the (.+) {NUMBER} (longer|shorter): move its (.+) as much", told
     )
     if corner_moved:
         edge, piece, by, way, corner = corner_moved.groups()
         along = float(by) if way == "longer" else -float(by)
-        given = {"piece": piece, "corner": corner, "edge": edge, "along_mm": along}
-        return SEAM, made("move a corner", **given)
+        name, own = _named(piece)
+        given = {"piece": name, "corner": corner, "edge": edge, "along_mm": along}
+        return SEAM, made("move a corner", side=own if own != "both" else side, **given)
     shifted = re.search(
         rf"shift the (.+) seam {NUMBER} towards the (.+) at the (.+), to nothing {NUMBER} below",
         told,
@@ -56,7 +59,7 @@ def _read(pattern: Pattern, told: str) -> tuple[int, Kind] | None:
         return SEAM, made("shift a seam", seam=seam, towards=towards, amounts=amounts)
     join = re.search(r"^(?:right |left )?(.+) seam at the (.+): the corners add up.*true the", told)
     if join:
-        return JOIN, made("true a join", seam=join[1], corner=join[2])
+        return JOIN, made("true a join", seam=join[1], corner=join[2], side=side)
     if "fit the cap to the armhole" in told:
         by = "cap height" if "moves its notches only" in told else "where it changed"
         return CAP, made("fit the cap to the armhole", by=by)
@@ -69,3 +72,9 @@ def _read(pattern: Pattern, told: str) -> tuple[int, Kind] | None:
         return LENGTH, made("lengthen or shorten", **given)
     taken = re.search(r'style again --piece "(.+?)"', told)
     return (TAKEN, made("trace it again", piece=taken[1])) if taken else None
+
+
+def _named(label: str) -> tuple[str, str]:
+    """A piece's name and body side from how a sentence calls it."""
+    begins, _, rest = label.partition(" ")
+    return (rest, begins) if begins in ("right", "left") else (label, "both")

@@ -6,7 +6,7 @@ from typing import Any
 
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import number
-from tracker.pattern.measure import around, corner_angle, girth, lines_of
+from tracker.pattern.measure import around, corner_angle, girth, lines_of, over_the_centre
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Seam
@@ -217,6 +217,8 @@ def _corner_sums(pattern: Pattern, names: set[str]) -> Iterable[tuple[str, float
                 edge = piece.edge(run.edge, run.side)
                 edge_end = at_end != run.backward
                 total += corner_angle(piece, edge, edge_end)
+                if over_the_centre(piece, edge, edge_end):
+                    total -= 90.0  # as it was when it was on the fold
                 # By the first side's name: a sleeve's two underarm points have each their own.
                 corner = corner or (edge.end if edge_end else edge.start)
             yield f"{seam.name} seam at the {corner}", total

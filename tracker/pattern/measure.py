@@ -94,6 +94,15 @@ def corner_angle(piece: Piece, edge: Edge, at_end: bool) -> float:
     return 180.0 - math.degrees(turn)
 
 
+def over_the_centre(piece: Piece, edge: Edge, at_end: bool) -> bool:
+    """Tell whether what goes on at an end of an edge is its own other half, of an opened piece.
+
+    The corner there counts twice what it does of a half piece: 180° where that was square.
+    """
+    onward = piece.after(edge) if at_end else piece.before(edge)
+    return onward.name == edge.name and onward.side is not edge.side
+
+
 def area(pattern: Pattern) -> float:
     """Return the area of the shell's drawn pieces times their copies, mm²."""
     return sum(p.area_mm2 * p.copies for p in pattern.pieces if p.layer == "shell")
