@@ -84,6 +84,14 @@ LIMB_SUMS: tuple[Sum, ...] = (
         "both to the same floor without shoes",
     ),
     Sum(
+        "hip-line-below-the-crotch",
+        (("crotch-depth", 1), ("hip-depth", -1)),
+        5,  # ANSUR II women: buttocks 52 mm above the crotch, standing
+        180,
+        "{hip-depth} does not go with {crotch-depth}",
+        "the hip depth down to the fullest part of the seat, the crotch depth sitting upright",
+    ),
+    Sum(
         "knee-in-two-parts",
         (("outside-leg", 1), ("waist-to-knee", -1), ("knee-height", -1)),
         -40,

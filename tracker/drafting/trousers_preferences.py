@@ -29,6 +29,9 @@ BACK_TILT_DEG, STEEPER_DEG = 7.5, 10.0
 rules 1 and 2 the seat sloped more, and its dart took less."""
 BACK_RAISED_MM = 12.0
 FRONT_LOWER_MM = 12.0
+STOUT_DEG = -6.0
+"""So far a waist line or a side seam may bend the other way on a figure as wide at the waist as at
+the hip."""
 FRONT_GIVES_MM, SEAT_GIVES_MM = 14.0, 10.0
 """So much less a dart takes in front, or more behind, by side seam and seat before it is added."""
 
@@ -111,7 +114,7 @@ def trouser_preferences(s: LegShapes, w: TrouserWants) -> list[Preference]:
             )  # fmt: skip
         out.prefer(
             f"{where} side seam taken in at the waist", half.top.suppression, taken_in, give=4.0,
-            low=-10.0, high=64.0, source=BLOCK,
+            low=-30.0 if even else -10.0, high=64.0, source=BLOCK,
         )  # fmt: skip
         out.prefer(
             f"slope of the centre {where}", np.asarray(np.degrees(half.tilt)), tilt,
@@ -153,11 +156,16 @@ def trouser_preferences(s: LegShapes, w: TrouserWants) -> list[Preference]:
             half.crease - np.asarray(half.top.width + half.fork.real) / 2.0, 0.0, give=5.0,
             low=-45.0, high=45.0, source=BLOCK,
         )  # fmt: skip
+        # Where there is no dart to take in, waist and side may bend the other way a little.
+        waist_least, side_least = (STOUT_DEG, STOUT_DEG) if even and not count else (-1.0, -2.0)
         even_bows(
-            out, f"{where} waist", half.top.waist.bow_start, half.top.waist.bow_end, 2.5, -1.0
-        )
-        even_bows(out, f"{where} side seam", half.top.side.bow_start, half.top.side.bow_end, 3.0,
-                  -2.0)  # fmt: skip
+            out, f"{where} waist", half.top.waist.bow_start, half.top.waist.bow_end, 2.5,
+            waist_least,
+        )  # fmt: skip
+        even_bows(
+            out, f"{where} side seam", half.top.side.bow_start, half.top.side.bow_end, 3.0,
+            side_least,
+        )  # fmt: skip
     if not w.crotch_measured:
         for where, half, length in (
             ("front", front, w.crotch_mm[0]),
