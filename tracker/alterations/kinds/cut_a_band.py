@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from tracker.alterations import examples
+from tracker.alterations.bodyside import split_sides
 from tracker.alterations.kind import Example
 from tracker.alterations.told import mm
 from tracker.alterations.tracing import EdgeOf, Tracing, edges_found, for_side
@@ -94,9 +95,12 @@ class CutBand(Tracing):
         sides = {e.side for _, e in found}
         if not sides & {BodySide.RIGHT, BodySide.LEFT}:
             return self._strips(pattern, found)
+        # Where one piece differs right and left, the others are laid as both halves too.
+        pattern = split_sides(pattern, {p.name for p, e in found}).pattern
+        found = edges_found(pattern, self.edges)
         pieces, notes = [], list[str]()
         halves = {
-            side: [(p, e) for p, e in found if e.side in (side, BodySide.BOTH)]
+            side: [(p, e) for p, e in found if e.side is side]
             for side in (BodySide.RIGHT, BodySide.LEFT)
         }
         rows = {side: row_of(pattern, some, _ALIGN_MM) for side, some in halves.items() if some}
