@@ -50,6 +50,9 @@ SPOKEN = (
     ('--seam shoulder --said "too wide for me" --words "falls down the arm"', "shoulder too long"),
     ('--piece back --sign "hikes up" --words "over the blades"', "round back"),
     ('--piece front --edge neckline --sign "gaps"', "front neckline too long"),
+    ('--piece front --edge neckline --sign "too high" --words "chokes her"', "neckline too high"),
+    ('--piece front --edge neckline --sign "too low"', "neckline too low"),
+    ('--piece front --sign "too low" --words "the dart"', "high bust"),
     ('--piece back --sign "wrinkles across" --words "just below the nape"', "flat upper back"),
 )  # fmt: skip
 

@@ -1,4 +1,4 @@
-"""The engine as someone who calls the library finds it: what its packages say of themselves runs."""
+"""The engine as a caller of the library finds it: what its packages say of their use runs."""
 
 import doctest
 import importlib

@@ -18,6 +18,9 @@ from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.units import write_both
 
+#: Edges that end at seams: read at one end, they run out to nothing at the other.
+_RUNS_OUT = ("neckline", "armhole")
+_NEAR_AN_END = 0.2
 #: A reading with the piece and the edge it lies on.
 Placed = tuple[Piece, Edge, Reading]
 
@@ -86,13 +89,19 @@ def reshaped(
     largest = max((r.value_mm for _, _, r in placed), key=abs)
     echo = read_for("reshape an edge", kind, largest, Spot.PAIR).echo
     if note.piece is None and all(r.piece is None for _, _, r in placed):
-        if len({r.value_mm for _, _, r in placed}) == 1:
-            piece, edge, _ = placed[0]
+        piece, edge, _ = placed[0]
+        if len({r.value_mm for _, _, r in placed}) == 1 and edge.name not in _RUNS_OUT:
             return (_moved(note, piece, edge, largest),), echo
         placed = _on_every_piece(pattern, placed, note)
     by_edge: dict[tuple[str, str], list[Reading]] = {}
     for piece, edge, reading in placed:
         by_edge.setdefault((piece.name, edge.name), []).append(reading)
+    for piece, edge, _ in placed:
+        lone = by_edge[piece.name, edge.name]
+        far = _other_end(edge, lone[0]) if len(lone) == 1 else None
+        if far is not None:
+            lone.append(Reading(kind=kind, corner=far, value_mm=0.0))
+            echo += f"; to nothing at the {far}, where nothing was read"
     for piece, corner in _centres(pattern, note, placed[0][1].name):
         here = by_edge.get((piece.name, placed[0][1].name))
         if here is not None and corner not in {r.corner for r in here if not r.distance_mm}:
@@ -105,6 +114,15 @@ def reshaped(
         for (piece, edge), some in by_edge.items()
     )  # fmt: skip
     return made, echo
+
+
+def _other_end(edge: Edge, reading: Reading) -> str | None:
+    """The end of a neckline or armhole that stays when only its other end was read."""
+    if edge.name not in _RUNS_OUT or not edge.parts:
+        return None
+    if reading.distance_mm > edge.length * _NEAR_AN_END:
+        return None
+    return edge.end if reading.corner == edge.start else edge.start
 
 
 def _amount(kind: ReadingKind, r: Reading) -> Mapping[str, Any]:

@@ -7,7 +7,7 @@ from tracker.fitting.by_cause import by_its_cause
 from tracker.fitting.counting import Spot, read_for
 from tracker.fitting.from_piece import one_kind
 from tracker.fitting.observation import Observation, Sign
-from tracker.fitting.reading import ReadingKind, understand
+from tracker.fitting.reading import ON_ONE_LAYER, understand
 from tracker.fitting.scene import Scene
 from tracker.fitting.suggest import Suggestion, chosen, likely, said_so
 from tracker.pattern.bodyside import BodySide
@@ -20,7 +20,6 @@ _ELSEWHERE = (Sign.OFF_PLACE, Sign.SWINGING)
 _LENGTH = (Sign.TOO_LONG, Sign.TOO_SHORT)
 #: Causes answered by the slope of the shoulder, the underarm going with it.
 _SLOPES = ("sloping shoulders", "square shoulders", "one shoulder lower")
-_ON_ONE_LAYER = (ReadingKind.CHALK_LINE, ReadingKind.ON_PAPER)
 
 Places = tuple[tuple[str, float], ...]
 
@@ -87,7 +86,7 @@ def _slope(
     pattern: Pattern, note: Observation, seam: Seam, nothing_at: Places
 ) -> Suggestion | None:
     """The slope of the shoulder, where the words tell of it and it runs to nothing at the neck."""
-    if seam.name != "shoulder" or one_kind(note.readings) in _ON_ONE_LAYER:
+    if seam.name != "shoulder" or one_kind(note.readings) in ON_ONE_LAYER:
         return None
     amounts = [r for r in note.readings if r.value_mm]
     zeros = {r.corner for r in note.readings if not r.value_mm} | {c for c, _ in nothing_at}

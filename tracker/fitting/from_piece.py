@@ -7,7 +7,7 @@ from tracker.errors import nearest_names
 from tracker.fitting.counting import Spot, read_for
 from tracker.fitting.garment import FittingError
 from tracker.fitting.observation import Observation
-from tracker.fitting.reading import Reading, ReadingKind
+from tracker.fitting.reading import ON_ONE_LAYER, Reading, ReadingKind
 from tracker.fitting.scene import Scene
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
@@ -255,9 +255,8 @@ def as_seam_note(note: Observation, seam: str) -> Observation:
     """Return the same note at the seam its edge is sewn in; a line on one layer says which."""
     from dataclasses import replace
 
-    one_layer = (ReadingKind.CHALK_LINE, ReadingKind.ON_PAPER)
     readings = tuple(
-        replace(r, piece=r.piece or note.piece if r.kind in one_layer else r.piece, edge=None)
+        replace(r, piece=r.piece or note.piece if r.kind in ON_ONE_LAYER else r.piece, edge=None)
         for r in note.readings
     )
     return replace(note, seam=seam, piece=None, edge=None, readings=readings)

@@ -76,6 +76,10 @@ _SAID_AS = {
 }  # fmt: skip
 
 
+#: Signs whose own words say which way; they are kept.
+_WHICH_WAY = ("too high", "too low")
+
+
 class Strength(StrEnum):
     """How strongly it shows."""
 
@@ -258,7 +262,8 @@ def heard_sign(text: str) -> tuple[Sign, str]:
     for count in range(len(words), 0, -1):
         plain = " ".join(words[:count]).lower().replace("-", " ").rstrip(",;:")
         if plain in _SAID_AS or plain in [str(s) for s in Sign]:
-            return read_sign(plain), " ".join(words[count:])
+            which = plain if plain in _WHICH_WAY else ""
+            return read_sign(plain), " ".join(filter(None, (which, *words[count:])))
     return read_sign(text), ""
 
 

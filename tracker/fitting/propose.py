@@ -29,7 +29,7 @@ from tracker.fitting.garment import FittingError
 from tracker.fitting.looking import LENGTHWAYS
 from tracker.fitting.observation import Observation, Sign
 from tracker.fitting.placing import at_a_dart, at_a_line, placed_on
-from tracker.fitting.reading import Reading, ReadingKind
+from tracker.fitting.reading import ON_ONE_LAYER, Reading, ReadingKind
 from tracker.fitting.scene import Scene, part_of
 from tracker.fitting.sharing import shared_out
 from tracker.fitting.suggest import cause_named, chosen, likely, said_so
@@ -226,10 +226,11 @@ def _at_the_piece(
     if not on_sleeve and (inside or len({e.name for _, e, _ in placed}) > 1):
         return _across(pattern, note, placed)
     where = f"at the {edge.name} of the {piece.label}"
-    one_layer = read_as in (ReadingKind.CHALK_LINE, ReadingKind.ON_PAPER)
+    one_layer = read_as in ON_ONE_LAYER
     long_or_short = note.sign in (Sign.TOO_LONG, Sign.TOO_SHORT)
+    at_the_underarm = largest.corner == "underarm point" and not largest.distance_mm
     if (edge.name == "crotch" and (one_layer or long_or_short)) or (
-        edge.name == "armhole" and long_or_short
+        edge.name == "armhole" and (long_or_short or (one_layer and at_the_underarm))
     ):
         return by_its_cause(pattern, note, where)
     sewn = seam_of_edge(pattern, piece, edge)
@@ -366,6 +367,12 @@ def _is_a_seam(pattern: Pattern, name: str) -> None:
                 f"the {name} is a dart and no seam: note it at its piece, as in --piece "
                 f"“{piece.name}” --pinned “4mm at {name}”"
             )
+    having = next((p for p in pattern.pieces for e in p.edges if e.name == name), None)
+    if having is not None:
+        raise FittingError(
+            f"the {name} is an edge here and no seam: note it with --edge “{name}”, all round or "
+            f"with --piece “{having.name}” on that piece alone"
+        )
     joined = next((p for p in pattern.pieces if part_of(p) == "side"), None)
     if name == "side" and joined is not None:
         panels = dict.fromkeys(

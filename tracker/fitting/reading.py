@@ -23,6 +23,9 @@ class ReadingKind(StrEnum):
     FROM_FLOOR = "from the floor"
 
 
+#: Read on one piece, as a line beside its edge: positive lies inside it.
+ON_ONE_LAYER = (ReadingKind.CHALK_LINE, ReadingKind.ON_PAPER)
+
 #: What to say to someone who has to choose.
 READING_HELP = {
     ReadingKind.PINNED_FOLD: "the depth of a pinned fold, seam to fold: twice that comes out",

@@ -12,7 +12,7 @@ from tracker.fitting.counting import AMOUNTS, Counted, Spot, read_for
 from tracker.fitting.garment import FittingError
 from tracker.fitting.looking import Stage, stage_of
 from tracker.fitting.observation import Observation, Sign, signs_said
-from tracker.fitting.reading import Reading
+from tracker.fitting.reading import ON_ONE_LAYER, Reading
 from tracker.fitting.remedy import Cause, Remedy
 from tracker.fitting.scene import Scene, garment_of
 from tracker.fitting.signs import ROWS, Row
@@ -20,6 +20,8 @@ from tracker.fitting.where import regions
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.pattern import Pattern
 
+#: Kinds that make an opening in the cloth larger or smaller.
+_OPENINGS = ("raise or lower the armhole",)
 #: A reading this far from a corner is not read near it.
 _NEAR_MM = 60.0
 
@@ -170,7 +172,10 @@ def chosen(
                 f"{cause.name} wants an amount: {remedy.asks}{usual}; give it with --by"
             )
         amount_mm, echo = abs(counted.amount_mm), counted.echo
-        if remedy.larger is not None and (counted.amount_mm < 0) != remedy.larger:
+        larger = counted.amount_mm < 0
+        if remedy.kind in _OPENINGS and all(r.kind in ON_ONE_LAYER for r in note.readings):
+            larger = not larger  # a line inside the cloth makes what is open there larger
+        if remedy.larger is not None and larger != remedy.larger:
             raise FittingError(
                 f"the reading {'takes cloth out' if remedy.larger else 'lets cloth in'}, and "
                 f"{cause.name} asks for the opposite ({remedy.words}); give the amount with --by "

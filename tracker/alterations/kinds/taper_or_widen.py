@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
@@ -96,8 +96,9 @@ class TaperOrWiden(Kind):
     """
 
     word: ClassVar[str] = "taper or widen"
-    #: Rule 2 draws the lower edge back to its middle in one curve, its corners as they were.
-    rule: ClassVar[int] = 2
+    #: Rule 2 draws the lower edge back to its middle in one curve, its corners as they were; rule 3
+    #: gives back what was there when its very opposite was done before.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Make a skirt, sleeve, leg or bodice narrower or wider at its lower edge, from a stated "
         "place on one or more seams; both sides of each seam move alike."
@@ -140,6 +141,11 @@ class TaperOrWiden(Kind):
                 seams=(SeamFrom(seam="side", corner="side waist", distance_mm=210.0),),
             ),
         )  # fmt: skip
+
+    def opposite(self, pattern: Pattern) -> Self | None:
+        """As much the other way."""
+        del pattern
+        return replace(self, to=Taper.WIDEN if self.to == Taper.TAPER else Taper.TAPER)
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Hem 40 mm narrower round the whole garment, from 20 mm below …"."""
@@ -221,7 +227,7 @@ class TaperOrWiden(Kind):
             return [length(new) - wanted, (corners(new) - square) * _FINE]
 
         reach = min(shape.room_mm - shape.blend_mm / 2 for shape in shapes_of)
-        failing = f"the {self.edge} cannot be changed so far from there; a smaller amount would fit"
+        failing = f"the {self.edge} cannot be changed by so much from where the change begins"
         start_at, gains = (
             [one / reach * _FINE, 0.0],
             [-twice * self._edges_round(start) * reach / _FINE, -1.0],
