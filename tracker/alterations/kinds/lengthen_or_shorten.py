@@ -10,6 +10,7 @@ from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.partners import notches_met
 from tracker.alterations.slash import CutAt, slashed
 from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper, parted, whose
+from tracker.drafting.centre import is_centre
 from tracker.errors import nearest_names
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError, UnknownName
@@ -146,7 +147,7 @@ class Lengthen(Kind):
         def has(end: CutAt) -> bool:
             if piece.side is BodySide.CENTRE:
                 return end.edge.side is self.side
-            return not any(s.side is BodySide.CENTRE for s in pattern.seams_on(piece, end.edge))
+            return not is_centre(pattern, piece, end.edge)
 
         left, right = has(at.left), has(at.right)
         if left == right:
