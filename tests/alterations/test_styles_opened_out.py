@@ -8,11 +8,17 @@ from altering import assert_accounted
 
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Applied, Kind
+from tracker.alterations.kinds.add_a_button_stand import AddButtonStand
+from tracker.alterations.kinds.cut_a_flat_collar import CutFlatCollar
+from tracker.alterations.kinds.cut_a_stand_collar import CutStandCollar
 from tracker.alterations.kinds.join_a_skirt import JoinSkirt
 from tracker.alterations.kinds.part_at_a_height import PartAtHeight
 from tracker.alterations.kinds.part_on_a_line import LineEnd, LineShape, NewPart, PartOnLine
+from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
 from tracker.alterations.kinds.run_on_below import RunOnBelow
+from tracker.alterations.kinds.seam_at_the_centre import CentreSeam
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
+from tracker.alterations.kinds.turn_a_dart import TurnDart
 from tracker.errors import TrackerError
 from tracker.geometry.point import turn_between
 from tracker.pattern.bodyside import BodySide
@@ -159,3 +165,75 @@ def test_a_skirt_is_sewn_on_side_by_side(differs: str, number: int) -> None:
         told = "; ".join(done.effect.notes)
         assert f"{side} side: waist: bodice {first:.1f}".removesuffix(".0") in told
     assert [p.side for p in new.pieces if p.name == "skirt front"] == [BodySide.CENTRE]
+
+
+@pytest.mark.parametrize("number", range(3))
+@pytest.mark.parametrize("facing_mm", [0.0, 65.0])
+def test_a_front_that_is_opened_out_is_cut_as_a_pair_for_its_button_stand(
+    number: int, facing_mm: float
+) -> None:
+    block = one_sided("bodice", number)
+    done = apply_step(AddButtonStand(width_mm=20.0, facing_mm=facing_mm), block, "one")
+    known = {f.place for f in check(block).findings}
+    assert [f.sentence for f in check(done.pattern).findings if f.place not in known] == []
+    fronts = [p for p in done.pattern.pieces if p.name == "front"]
+    assert [(p.side, p.cut) for p in fronts] == [(s, "cut 1") for s in SIDES]
+    for side in SIDES:
+        front = done.pattern.piece("front", side)
+        assert [v.name for v in front.levels if v.side is BodySide.CENTRE][:1] == ["centre front"]
+        for line in lines_of(block):
+            assert girth(done.pattern, line, side) == pytest.approx(girth(block, line, side))
+    with pytest.raises(TrackerError, match="put a seam at the centre first"):
+        apply_step(AddButtonStand(side=BodySide.LEFT), block, "one")
+
+
+@pytest.mark.parametrize("sewn", [True, False])
+def test_a_front_that_is_opened_out_gets_a_seam_or_an_opening_at_its_centre(sewn: bool) -> None:
+    block = one_sided("bodice", 0)
+    step = CentreSeam(piece="front", sewn=sewn)
+    assert step.sentence(block).endswith("at the centre front")
+    done = apply_step(step, block, "one")
+    assert [p.side for p in done.pattern.pieces if p.name == "front"] == list(SIDES)
+    assert [s.side for s in done.pattern.seams if s.name == "centre front"] == (
+        [BodySide.CENTRE] if sewn else []
+    )
+    turned = TurnDart(
+        piece="front", dart="bust dart", edge="centre front", corner="centre front neck",
+        distance_mm=120.0, share=0.5,
+    )  # fmt: skip
+    new = apply_step(turned, done.pattern, "two").pattern
+    known = {f.place for f in check(done.pattern).findings}
+    assert [f.sentence for f in check(new).findings if f.place not in known] == []
+
+
+@pytest.mark.parametrize(
+    "collar",
+    [CutStandCollar(name="collar", fold_at="centre back"), CutFlatCollar(name="collar")],
+    ids=lambda k: k.word,
+)
+@pytest.mark.parametrize("number", range(2))
+def test_a_collar_is_cut_on_the_fold_where_the_neckline_is_alike_on_both_sides(
+    number: int, collar: Kind
+) -> None:
+    block = one_sided("bodice", number)
+    new = apply_step(collar, block, "one").pattern
+    known = {f.place for f in check(block).findings}
+    assert [f.sentence for f in check(new).findings if f.place not in known] == []
+    assert [s.side for s in new.seams if s.name == "neck"] == list(SIDES)
+    for side in SIDES:
+        first, second = side_lengths(new, new.seam("neck", side))
+        assert first == pytest.approx(second, abs=1e-3)
+    uneven = apply_step(
+        ReshapeEdge(
+            piece="front", edge="neckline", side=BodySide.LEFT,
+            amounts=(
+                AmountAt(corner="centre front neck", distance_mm=0.0, amount_mm=0.0),
+                AmountAt(corner="centre front neck", distance_mm=50.0, amount_mm=12.0),
+                AmountAt(corner="neck point", distance_mm=0.0, amount_mm=0.0),
+            ),
+        ),
+        block,
+        "uneven",
+    ).pattern  # fmt: skip
+    with pytest.raises(TrackerError, match="longer on one side than on the other"):
+        apply_step(collar, uneven, "one")

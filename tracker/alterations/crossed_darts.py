@@ -95,10 +95,7 @@ def crossed_by(
     for name in names:
         dart = piece.dart(name, side)
         if dart.double_pointed:
-            raise CannotPart(
-                f"the {name} of the {piece.label} has two points; a line that runs across it makes "
-                "it two darts without being told"
-            )
+            continue  # one with two points is cut in two, told or not
         legs = dart.legs[0].reversed, dart.legs[1]
         met = [min(((c.first_mm, c.second_mm) for c in of_curves(line, leg)), default=None)
                for leg in legs]  # fmt: skip

@@ -8,6 +8,7 @@ from tracker.drafting.centre import centre_name, is_centre
 from tracker.drafting.laid_flat import Row, row_of
 from tracker.drafting.strip import NECK_EDGE
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
@@ -15,6 +16,9 @@ from tracker.pattern.seam import Match, Run, Seam
 
 #: Two pieces lie on their seam by their directions this far from the row, millimetres.
 _ALIGN_MM = 20.0
+#: Right and left halves of a neckline within this are alike.
+_ALIKE_MM = 0.5
+ONE_SIDE = (BodySide.RIGHT, BodySide.LEFT)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,18 +61,28 @@ class NeckCollar(Tracing):
     def row(self, pattern: Pattern, align_mm: float = _ALIGN_MM) -> Row:
         """Return the neckline laid end to end.
 
+        Where the block's sides differ elsewhere, the right half of it.
+
         Raises:
             PatternError: it differs right and left, or does not run from centre to centre.
         """
         found = edges_found(pattern, self.neckline(pattern))
-        if {e.side for _, e in found} & {BodySide.RIGHT, BodySide.LEFT}:
-            raise PatternError(
-                "the neckline is not the same on the right and on the left, and a collar cut on "
-                "the fold is; true the neckline first"
-            )
-        row = row_of(pattern, found, align_mm)
-        for end in (row.before, row.after):
-            if not is_centre(pattern, end.piece, end.edge):
+        halves = [
+            [(p, e) for p, e in found if e.side in (side, BodySide.BOTH)]
+            for side in (BodySide.RIGHT, BodySide.LEFT)
+        ]
+        if len(halves[0]) < len(found):
+            rights, lefts = ({(p.name, e.name): e.length for p, e in half} for half in halves)
+            off = max((abs(mm - lefts.get(key, 0.0)) for key, mm in rights.items()), default=0.0)
+            if off > _ALIKE_MM or len(rights) != len(lefts):
+                raise PatternError(
+                    f"the neckline is {off:.1f} mm longer on one side than on the other, and a "
+                    "collar cut on the fold is not; true the neckline first"
+                )
+        row = row_of(pattern, halves[0], align_mm)
+        for end, laid in ((row.before, row.edges[0]), (row.after, row.edges[-1])):
+            other_half = end.edge.name == laid.edge.name and end.edge.side is not laid.edge.side
+            if not other_half and not is_centre(pattern, end.piece, end.edge):
                 raise PatternError(
                     f"the collar's edges end at the {end.edge.name} of the {end.piece.label}, not "
                     "at a centre; name the whole neckline, front and back"
@@ -82,7 +96,7 @@ class NeckCollar(Tracing):
             PatternError: it does not end at the centre named.
         """
         ends = (row.before, row.after)
-        names = [centre_name(pattern, e.piece, e.edge) or e.edge.name for e in ends]
+        names = [_centre(pattern, e.piece, e.edge) for e in ends]
         if self.fold_at and self.fold_at not in names:
             raise PatternError(
                 f"the collar ends at the {' and the '.join(names)}, not at the {self.fold_at}"
@@ -109,15 +123,30 @@ class NeckCollar(Tracing):
         """Return the neck seam."""
         row, (collar,) = self.row(pattern), pieces
         _, from_fold = self.fold(pattern, row)
-        first = tuple(Run(e.piece.name, e.edge.name, e.edge.side) for e in row.edges)
-        matches = tuple(
-            Match(e.piece.name, e.edge.end, collar.name, f"{s} notch")
-            for s, e in zip(row.seams, row.edges, strict=False)
-            if s
-        )
         backward = self.runs_backward(from_fold=from_fold)
         run = Run(collar.name, NECK_EDGE, BodySide.BOTH, backward=backward)
-        return (Seam("neck", BodySide.BOTH, first, (run,), matches),)
+        sides = {laid.edge.side for laid in row.edges} - {BodySide.BOTH}
+        out = []
+        for side in (BodySide.RIGHT, BodySide.LEFT) if sides else (BodySide.BOTH,):
+            mirrored = side is BodySide.LEFT  # her left half runs the other way round
+            first = tuple(
+                Run(e.piece.name, e.edge.name, side if e.edge.side in ONE_SIDE else e.edge.side,
+                    backward=mirrored and e.edge.side in ONE_SIDE)
+                for e in row.edges
+            )  # fmt: skip
+            matches = tuple(
+                Match(e.piece.name, e.edge.end, collar.name, f"{s} notch")
+                for s, e in zip(row.seams, row.edges, strict=False)
+                if s
+            )
+            out.append(Seam("neck", side, first, (run,), matches))
+        return tuple(out)
+
+
+def _centre(pattern: Pattern, piece: Piece, edge: Edge) -> str:
+    """The centre an edge lies at, or at which its other half goes on."""
+    line = next((v.name for v in piece.levels if v.side is BodySide.CENTRE), "")
+    return centre_name(pattern, piece, edge) or line or edge.name
 
 
 __all__ = ["NeckCollar"]

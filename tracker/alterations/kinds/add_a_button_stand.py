@@ -5,6 +5,7 @@ from typing import ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.effect import effect_between
+from tracker.alterations.in_halves import in_halves
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.told import ONE_SIDE, mm, on_paper, parted, whose
 from tracker.drafting.button_stand import NoStand, stand_added
@@ -92,11 +93,15 @@ class AddButtonStand(Kind):
                 f"the {self.piece} is on the fold, so its {self.side} side has no centre edge of "
                 "its own; put a seam at the centre first (seam at the centre)"
             )
-        if piece.side is BodySide.CENTRE:
+        if piece.side is BodySide.CENTRE and self.side in ONE_SIDE:
             raise NoStand(
-                f"the {self.piece} is one piece across the centre; a stand goes on at an edge"
+                f"the {self.piece} is cut in one across the centre, so its {self.side} side has no "
+                "centre edge of its own; put a seam at the centre first (seam at the centre)"
             )
-        split = parted(pattern, {self.piece}, self.side)
+        # Opened out it is cut as a pair: a stand opens it at the centre.
+        split = in_halves(pattern, (self.piece,))[0]
+        if not split.trace.fates:
+            split = parted(pattern, {self.piece}, self.side)
         new, fates, renamed = split.pattern, list[Fate](), list[Renamed]()
         for one in split.pattern.pieces:
             if one.name != self.piece or self.side not in (BodySide.BOTH, one.side):

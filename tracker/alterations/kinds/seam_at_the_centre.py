@@ -5,8 +5,10 @@ from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.effect import effect_between
+from tracker.alterations.in_halves import in_halves
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.canonical import settled
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.seam import Run, Seam
@@ -39,7 +41,9 @@ class CentreSeam(Kind):
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Front cut as a pair, with a seam at the centre front"."""
-        fold = pattern.piece(self.piece).fold or "centre"
+        piece = pattern.piece(self.piece)
+        lines = [v.name for v in piece.levels if v.side is BodySide.CENTRE]
+        fold = piece.fold or next(iter(lines), "centre")
         what = "a seam" if self.sewn else "an opening"
         return f"{self.piece.capitalize()} cut as a pair, with {what} at the {fold}"
 
@@ -47,6 +51,8 @@ class CentreSeam(Kind):
         """Take it off the fold."""
         del step_id  # nothing is moved
         piece = pattern.piece(self.piece)
+        if piece.side is BodySide.CENTRE and piece.has_outline:
+            return self._opened_out(pattern)
         if piece.fold is None or piece.side is not BodySide.BOTH:
             raise PatternError(
                 f"the {piece.label} is not on the fold: it is cut as “{piece.cut}” already"
@@ -59,3 +65,12 @@ class CentreSeam(Kind):
                 raise PatternError(f"this pattern has a seam called {fold.name} already")
             new = replace(new, seams=(*new.seams, Seam(fold.name, BodySide.CENTRE, run, run)))
         return Applied(new, effect_between(pattern, new), Trace())
+
+    def _opened_out(self, pattern: Pattern) -> Applied:
+        """Cut a piece that was opened out, its sides differing, as a right and a left one."""
+        split, seams = in_halves(pattern, (self.piece,))
+        new = split.pattern
+        if not self.sewn or pattern.piece(self.piece).layer != "shell":
+            new = replace(new, seams=tuple(s for s in new.seams if s.name not in seams))
+        new = settled(new)
+        return Applied(new, effect_between(pattern, new), split.trace)
