@@ -25,10 +25,11 @@ CAP = "fit the cap to the armhole"
 
 
 @cache
-def whole() -> Pattern:
+def whole(*, collar: bool = True) -> Pattern:
     garment = examples.sleeved()
+    stand = (made("cut a stand collar", name="collar"),) if collar else ()
     for step in (
-        made("cut a stand collar", name="collar"),
+        *stand,
         made("trace a facing", name="neck facing", edges="neckline of front"),
         made("copy a lining", name="back lining", piece="back"),
         made("cut a band", name="waistband", edges="waist of front; waist of back"),
@@ -173,6 +174,28 @@ def assert_said_and_mended(step: Kind, garment: Pattern, breaks: set[str]) -> No
 def test_what_it_breaks_is_said_and_what_is_offered_mends_it(what: str) -> None:
     step, skirted, breaks = ROWS[what]
     assert_said_and_mended(step, dress() if skirted else whole(), breaks)
+
+
+#: For one side only these move the middle of an edge that goes on over the centre.
+OVER_THE_CENTRE = {"front neckline lowered", "fuller bust", "fuller bust of a dress"}
+
+
+@pytest.mark.parametrize("what", [what for what in ROWS if what not in OVER_THE_CENTRE])
+def test_for_one_side_only_too(what: str) -> None:
+    step, skirted, breaks = ROWS[what]
+    # A collar cut once on the fold cannot follow a neckline that differs right and left.
+    garment = dress() if skirted else whole(collar=False)
+    one_side = type(step).from_parameters(step.parameters() | {"side": "right"})
+    before = found(garment)
+    applied = apply_step(one_side, garment, "one")
+    new = {key for key in found(applied.pattern) if key not in before}
+    places = {place for _, place in new}
+    assert {
+        b for b in breaks - {"the collar"} if not any(b.split()[-1] in p for p in places)
+    } == set()
+    pattern = mended(applied.pattern, applied.effect.leaves)
+    left = {key: f.sentence for key, f in found(pattern).items() if key not in before}
+    assert not left, left
 
 
 @pytest.mark.parametrize("word", [w for w, k in kinds().items() if k.family == "alteration"])

@@ -17,7 +17,7 @@ from tracker.pattern.checks_marks import (
 from tracker.pattern.checks_taken import look_taken, taken_seams
 from tracker.pattern.errors import PatternError
 from tracker.pattern.finding import Finding
-from tracker.pattern.measure import corner_angle, girth, lines_of
+from tracker.pattern.measure import corner_angle, girth, lines_of, over_the_centre
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Run, Seam
@@ -206,10 +206,9 @@ def _joins(pattern: Pattern, book: Book) -> None:
             edge = pattern.edge_of(run)
             corner = edge.end if edge_end else edge.start
             # Where both edges run on beyond the seam's end there is no edge across it.
-            runs_on = min(angles) > 180.0 - _RUNS_ON_DEG or all(
-                _meets_its_other_half(pattern, one, at) for one, at in here
-            )
-            off = sum(angles) - (360.0 if runs_on else 180.0)
+            runs_on = min(angles) > 180.0 - _RUNS_ON_DEG
+            halves = sum(_meets_its_other_half(pattern, one, at) for one, at in here)
+            off = sum(angles) - (360.0 if runs_on else 180.0 + 90.0 * halves)
             book.tell(
                 "joins", f"{seam.name} seam at the {corner}", off, JOIN_DEG, "°",
                 f"at the {corner} the two sides of the {seam.name} seam add to "
@@ -237,9 +236,7 @@ def _joins(pattern: Pattern, book: Book) -> None:
 
 def _meets_its_other_half(pattern: Pattern, run: Run, edge_end: bool) -> bool:
     """Tell whether what goes on at a seam's end is its own edge on the other body side."""
-    piece, edge = pattern.piece(run.piece, run.side), pattern.edge_of(run)
-    onward = piece.after(edge) if edge_end else piece.before(edge)
-    return onward.name == edge.name and onward.side is not edge.side
+    return over_the_centre(pattern.piece(run.piece, run.side), pattern.edge_of(run), edge_end)
 
 
 def closes(pattern: Pattern, seam: Seam) -> bool:
