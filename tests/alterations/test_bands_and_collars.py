@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from sleeved import sleeved
 from wardrobe import bodice, paper
 
+from tracker.alterations import examples
 from tracker.alterations.along_seams import AmountAt
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kind import Kind
@@ -19,6 +20,7 @@ from tracker.alterations.kinds.put_on_the_fold import PutOnFold
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
 from tracker.alterations.kinds.trace_it_again import TraceAgain
 from tracker.alterations.out_of_date import out_of_date
+from tracker.alterations.tracing import EdgeOf
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import check
@@ -217,3 +219,15 @@ def test_on_any_block_they_are_as_long_as_what_they_are_sewn_to(
     after = done(CutStandCollar(name="collar", height_mm=height_mm), after, "two").pattern
     collar = after.piece("collar").edge("neck edge").length
     assert 2 * collar == pytest.approx(around(block, "neckline"), abs=1e-4)
+
+
+@pytest.mark.parametrize("opens_at", ["", "centre front", "centre back"])
+def test_a_waistband_for_trousers_goes_round_from_either_centre(opens_at: str) -> None:
+    block = examples.trousers()
+    edges = (EdgeOf(piece="front", edge="waist"), EdgeOf(piece="back", edge="waist"))
+    kind = CutBand(name="waistband", edges=edges, opens_at=opens_at, overlap_mm=30.0)
+    band = done(kind, block).pattern.piece("waistband")
+    half = sum(block.piece(name).edge("waist").length for name in ("front", "back"))
+    assert band.box[2] - band.box[0] == pytest.approx(2 * half + 30.0, abs=0.05)
+    far = "centre back" if opens_at == "centre front" else "centre front"
+    assert {far, "right side", "left side"} <= {n.name for n in band.notches}

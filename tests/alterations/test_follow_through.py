@@ -176,6 +176,21 @@ def test_what_it_breaks_is_said_and_what_is_offered_mends_it(what: str) -> None:
     assert_said_and_mended(step, dress() if skirted else whole(), breaks)
 
 
+@cache
+def trousers() -> Pattern:
+    band = made("cut a band", name="waistband", edges="waist of front; waist of back")
+    return apply_step(band, examples.trousers(), "band").pattern
+
+
+OF_THE_LEGS = ("change the crotch depth", "change the crotch length", "scoop or fill the crotch",
+               "move the inside-leg point", "shape the leg", "swing the leg")  # fmt: skip
+
+
+@pytest.mark.parametrize("word", OF_THE_LEGS)
+def test_on_trousers_with_a_waistband_too(word: str) -> None:
+    assert_said_and_mended(kinds()[word].example().kind, trousers(), set())
+
+
 #: For one side only these move the middle of an edge that goes on over the centre.
 OVER_THE_CENTRE = {"front neckline lowered", "fuller bust", "fuller bust of a dress"}
 
@@ -205,5 +220,5 @@ def test_of_every_alteration_the_example_is_mended_by_what_it_offers(word: str) 
 
 
 def test_the_garments_are_clean_before_anything_is_done() -> None:
-    for garment in (whole(), dress()):
+    for garment in (whole(), dress(), trousers()):
         assert not found(garment)

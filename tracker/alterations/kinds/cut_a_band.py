@@ -253,7 +253,11 @@ def _at_middle(end: Laid, row: Row) -> bool:
 
 def _ends(pattern: Pattern, row: Row) -> tuple[str, str]:
     """The names of the centres a row reaches from and to."""
-    before, after = (
-        centre_name(pattern, e.piece, e.edge) or e.edge.name for e in (row.before, row.after)
-    )
+    laid = row.before, row.after
+    before, after = (centre_name(pattern, e.piece, e.edge) or e.edge.name for e in laid)
+    if before == after:
+        # Trousers: both centres are called crotch, and the pieces tell them apart.
+        parts = [next((p for p in ("front", "back") if p in e.piece.name), "") for e in laid]
+        if parts[0] != parts[1] and all(parts):
+            return f"centre {parts[0]}", f"centre {parts[1]}"
     return before, after
