@@ -49,6 +49,18 @@ def _read(pattern: Pattern, told: str) -> tuple[int, Kind] | None:
         name, own = _named(piece)
         given = {"piece": name, "corner": corner, "edge": edge, "along_mm": along}
         return SEAM, made("move a corner", side=own if own != "both" else side, **given)
+    half = re.search(
+        rf"^the (.+) is {NUMBER} (?:longer|shorter) at the (.+) than the other half: "
+        rf"move its (.+) {NUMBER} (up|down) along",
+        told,
+    )
+    if half:
+        piece, by, edge, corner, _, way = half.groups()
+        name, own = _named(piece)
+        given = {"piece": name, "corner": corner, "edge": edge, "side": own}
+        return SEAM, made(
+            "move a corner", along_mm=-float(by) if way == "up" else float(by), **given
+        )
     shifted = re.search(
         rf"shift the (.+) seam {NUMBER} towards the (.+) at the (.+), to nothing {NUMBER} below",
         told,

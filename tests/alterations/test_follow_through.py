@@ -191,6 +191,39 @@ def test_on_trousers_with_a_waistband_too(word: str) -> None:
     assert_said_and_mended(kinds()[word].example().kind, trousers(), set())
 
 
+#: On a torso and over panels, both sides alike and the right one only.
+MORE: dict[str, Kind] = {
+    "torso: hollow back": made(
+        "fold out", piece="back", mouth_edge="centre back", mouth_corner="centre back neck",
+        mouth_mm=370.0, hinge_edge="side", hinge_corner=TOP, hinge_mm=165.0, by_mm=12.0,
+    ),
+    "torso: side in at the waist": seam("side", at(TOP, 0, 0), at(TOP, 220, 10),
+                                        at("side hip", 0, 0)),
+    "torso: hip out": seam("side", at(TOP, 220, 0), at("side hip", 0, -12)),
+    "torso: fuller bust": made("more or less bust volume", by_mm=20.0, centre="shape a seam"),
+    "torso: narrower back": made("change the width across", line="across back", to="narrower",
+                                 by_mm=10.0),
+    "panels: front princess in at the waist": seam(
+        "front princess", at("front princess shoulder", 0, 0), at("front princess waist", 0, 10)
+    ),
+    "panels: side in at the underarm": seam("side", at(TOP, 0, 8), at(WAIST, 0, 0)),
+    "panels: wider back": made("change the width across", line="across back", to="wider",
+                               by_mm=12.0),
+    "panels: square shoulders": made("change the shoulder slope", to="square", by_mm=8.0),
+    "panels: looser neckline": made("change the neckline", to="looser", by_mm=10.0),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("what", MORE)
+@pytest.mark.parametrize("side", ["both", "right"])
+def test_on_a_torso_and_over_panels_too(what: str, side: str) -> None:
+    step = MORE[what]
+    garment = examples.torso() if what.startswith("torso") else examples.panelled()
+    assert_said_and_mended(
+        type(step).from_parameters(step.parameters() | {"side": side}), garment, set()
+    )
+
+
 #: For one side only these move the middle of an edge that goes on over the centre.
 OVER_THE_CENTRE = {"front neckline lowered", "fuller bust", "fuller bust of a dress"}
 
