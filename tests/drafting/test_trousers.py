@@ -93,6 +93,18 @@ def test_measured_crotch_lengths_are_met_and_estimated_ones_aimed_at(draft: Trou
         assert piece.edge("crotch").length == pytest.approx(measured.value(key) + 10.0, abs=1e-4)
 
 
+def test_ease_is_planned_at_thigh_and_knee_too(draft: TrouserDraft) -> None:
+    plan = dict(draft.pattern.ease)
+    assert plan["knee line"] == 2 * draft.ease.mm("knee")  # round both legs
+    assert plan["crotch line"] >= 2 * draft.ease.mm("thigh")
+    girths = {"crotch line": 2 * draft.body.value("thigh-girth"),
+              "knee line": 2 * draft.body.value("knee-girth")}  # fmt: skip
+    assert not check(draft.pattern, girths).findings
+    # On a thigh of 2 cm more, the ease is no longer the planned one.
+    more = {**girths, "crotch line": girths["crotch line"] + 40.0}
+    assert [f.code for f in check(draft.pattern, more).findings] == ["ease"]
+
+
 def test_crotch_and_inside_leg_are_one_hollow_sweep(draft: TrouserDraft) -> None:
     for piece in draft.pattern.pieces:
         # Along a hollow edge with the cloth on the left the line turns right.

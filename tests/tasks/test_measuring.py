@@ -1,5 +1,7 @@
 """Typed measurements become a session; odd ones are questioned before they are kept."""
 
+from dataclasses import replace
+
 import pytest
 from studio import TODAY, everything
 
@@ -7,6 +9,7 @@ from tracker.body.session import MeasuringSession, Reading
 from tracker.body.vocabulary import WhichMeasurement
 from tracker.errors import TrackerError
 from tracker.store.engine import Store
+from tracker.tasks.bodies import girths_of
 from tracker.tasks.measuring import (
     Questioned,
     compare_sessions,
@@ -100,6 +103,18 @@ def test_contradictions_are_pointed_at_and_kept(studio: Store) -> None:
     assert any("bust arc" in found.place for found in kept.contradictions)
     with studio.reading() as books:
         assert len(books.sessions("mara")) == 2
+
+
+def test_a_line_round_both_legs_is_as_long_as_both_thighs_or_knees(studio: Store) -> None:
+    legs = (Reading(key="knee-girth", side="right", values=(360.0,)),
+            Reading(key="knee-girth", side="left", values=(352.0,)),
+            Reading(key="thigh-girth", values=(570.0,)))  # fmt: skip
+    record_session(studio, "mara", replace(_session(bust_girth=880.0), readings=legs))
+    with studio.reading() as books:
+        girths = girths_of(books, "mara")
+    assert girths is not None
+    assert (girths["knee line"], girths["crotch line"]) == (712.0, 1140.0)
+    assert girths["waist line"] == 640.0
 
 
 def test_a_correction_that_is_questioned_changes_nothing(studio: Store) -> None:

@@ -8,7 +8,7 @@ from tracker.body.ease import EasePlan
 from tracker.drafting.bodice_curves import shallow
 from tracker.drafting.skirt_pattern import curve_of, one_point, turned_over, waist_and_darts
 from tracker.drafting.trousers_shape import LegHalf, LegShapes
-from tracker.drafting.trousers_wants import TrouserWants
+from tracker.drafting.trousers_wants import EVEN_RULE, TrouserWants
 from tracker.geometry.crossing import with_line
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point
@@ -54,8 +54,12 @@ def trouser_pattern(s: LegShapes, w: TrouserWants, ease: EasePlan) -> Pattern:
             for where in ("front", "back")
         ),
     )
-    planned = (("waist line", ease.mm("waist")), ("hip line", ease.mm("hip")))
-    return settled(Pattern((front, back), seams, planned))
+    planned = [("waist line", ease.mm("waist")), ("hip line", ease.mm("hip"))]
+    if w.rule >= EVEN_RULE:
+        # Round both legs. Of the thigh the plan says only the least; it has what was drafted.
+        thigh = float((s.front.thigh + s.back.thigh)[0]) - (w.thigh_mm - ease.mm("thigh"))
+        planned += [("crotch line", 2 * round(thigh, 1)), ("knee line", 2 * ease.mm("knee"))]
+    return settled(Pattern((front, back), seams, tuple(planned)))
 
 
 def _piece(where: str, half: LegHalf, w: TrouserWants, hem: float) -> Piece:

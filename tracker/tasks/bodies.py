@@ -23,6 +23,8 @@ GIRTH_AT: Mapping[str, str] = {
     "high hip line": "high-hip-girth",
     "underbust line": "underbust-girth",
 }
+#: The girth of one leg that belongs to a line round both.
+LEG_GIRTH_AT: Mapping[str, str] = {"crotch line": "thigh-girth", "knee line": "knee-girth"}
 
 
 class NobodyMeasured(TrackerError):
@@ -126,4 +128,9 @@ def girths_of(books: "Books", code: str) -> dict[str, float] | None:
 
 def _girths(sessions: Iterable["MeasuringSession"]) -> dict[str, float]:
     body = newest_body(sessions)
-    return {line: body.value(key) for line, key in GIRTH_AT.items() if body.has(key)}
+    round_both = {
+        line: body.value(key, "right") + body.value(key, "left")
+        for line, key in LEG_GIRTH_AT.items()
+        if body.has(key, "right") and body.has(key, "left")
+    }
+    return {line: body.value(key) for line, key in GIRTH_AT.items() if body.has(key)} | round_both
