@@ -115,7 +115,9 @@ def read_amount(text: str, how: "Manner", *, allow_negative: bool = False) -> Sp
     plain = " ".join(text.split())
     amount, at, place = plain.partition(" at ")
     if not at and plain.endswith(" all along"):
-        return Spoken(read_length(plain.removesuffix(" all along"), how.unit), "", 0.0, None)
+        amount = plain.removesuffix(" all along")
+        mm = read_length(amount, how.unit, allow_negative=allow_negative)
+        return Spoken(mm, "", 0.0, None)
     if not at:
         raise TypedOtherwise(
             f"“{text}” does not say how much and where; write it like “10mm at side waist”, “5mm "

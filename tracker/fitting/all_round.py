@@ -111,7 +111,7 @@ def reshaped(
             {"piece": piece, "edge": edge, "side": _side(note),
              "amounts": [_amount(kind, r) for r in some]}
         )
-        for (piece, edge), some in by_edge.items()
+        for (piece, edge), some in by_edge.items() if any(r.value_mm for r in some)
     )  # fmt: skip
     return made, echo
 

@@ -6,6 +6,7 @@ from tracker.errors import TrackerError
 from tracker.fitting.by_cause import by_its_cause
 from tracker.fitting.counting import Spot, read_for
 from tracker.fitting.from_piece import one_kind
+from tracker.fitting.garment import FittingError
 from tracker.fitting.observation import Observation, Sign
 from tracker.fitting.reading import ON_ONE_LAYER, understand
 from tracker.fitting.scene import Scene
@@ -44,8 +45,13 @@ def at_the_seam(
     if note.sign in _LENGTH and not nothing_at:
         try:
             return by_its_cause(pattern, note, f"at the {seam.name} seam")
-        except TrackerError:
-            pass  # then what was read is followed as it is
+        except TrackerError as fault:
+            raise FittingError(
+                f"seen as “{note.sign}” at the {seam.name} seam, and none of its likely causes is "
+                "answered by what was read there: say where the fold or slash runs (--piece front "
+                "--pinned “1cm at 10cm below the waist line”), the edge that is wrong (--edge "
+                "hem), or the cause with --as"
+            ) from fault
     sloped = _slope(pattern, note, seam, nothing_at)
     if sloped is not None:
         made = chosen(pattern, note, sloped.cause)

@@ -253,6 +253,8 @@ ROWS = (
     Row("the leg is wide below", _ALONG, ("inside leg", "side", "front", "back", "hem"),
         ("leg too wide",), PRACTICE, ("knee", "calf", "hem", "leg"), ("trousers",)),
     # -- hem -------------------------------------------------------------------------------
+    Row("the hem is narrow to stride in", _TIGHT, ("hem",), ("hem too narrow",)),
+    Row("the hem is wide", (Sign.TOO_LOOSE, Sign.FOLDS_ALONG), ("hem",), ("hem too wide",)),
     Row("the hem is off level", (Sign.OFF_LEVEL, Sign.RIDING_UP, Sign.SWINGING), ("hem",),
         ("hem off level", "stomach", "full seat", "one hip higher", "waist too loose"),
         f"{USDA}, part 15"),
