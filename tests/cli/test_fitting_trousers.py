@@ -42,7 +42,7 @@ FITTINGS = {
     "full seat": (FULL_SEAT, "back crotch", "+2.5 cm"),
     "flat seat": (FLAT_SEAT, "back crotch", "-1.5 cm"),
     "full tummy": (FULL_TUMMY, "front crotch", "+1.2 cm"),
-    "knock knees": (KNOCK_KNEES, "back inside leg", "+1.0 cm"),
+    "knock knees": (KNOCK_KNEES, "back inside leg", "+0.5 cm"),  # the hem trued square again
     "long rise": (LONG_RISE, "back side", "+1.5 cm"),
 }
 
