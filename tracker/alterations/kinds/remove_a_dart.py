@@ -12,7 +12,7 @@ from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
 from tracker.alterations.kinds.turn_a_dart import darts_meant
 from tracker.alterations.mouth_moved import mended
-from tracker.alterations.shaping import at, end_turned, shaped
+from tracker.alterations.shaping import at, shaped
 from tracker.alterations.together import split_together
 from tracker.alterations.told import applied, mm, on_paper, whose
 from tracker.alterations.turning import chained, closed_up
@@ -31,11 +31,14 @@ from tracker.pattern.walk import side_lengths, walked
 EASED_MM = 6.0
 #: Sides that differ by less than this agree, millimetres.
 _AGREES_MM = 0.05
-#: The edge that is brought up is smoothed at the seam over this much of it.
-_SMOOTH_MM = 80.0
+_TRIES = 6
+#: The edge that is brought up at the seam comes up straight over this share of it.
+_RISES = 0.8
+#: ... and is smoothed at the seam over so much of it.
+_SMOOTH_MM = 140.0
+_ALONG = (0.06, 0.16, 1 / 3, 0.6, 1.0)
 #: Slopes are found in thousandths.
 _FINE = 1000.0
-_TRIES = 6
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -218,31 +221,39 @@ class RemoveDart(Kind):
         inside = base.nearest(edge.drawn[0].start if at_start else edge.drawn[-1].end)[0]
         key = at(piece, edge)
         way = 1.0 if any(r.piece == self.piece for r in seam.second) else -1.0
+        room = whole - inside
+
+        def place(u: float) -> float:
+            return u if at_start else whole - u
 
         def drawn(amounts: Sequence[float]) -> tuple[Pattern, Trace]:
             up, slope = amounts[0], amounts[1] / _FINE
-            middle = inside + (whole - inside) / 2
-            ends = [(inside, up), (middle, up / 4), (whole, 0.0)]
-            raised = Profile(tuple(ends if at_start else sorted((whole - u, v) for u, v in ends)))
-            turned = end_turned(
-                edge, at_start, slope, inside_mm=inside, hold_mm=12.0, blend_mm=_SMOOTH_MM
+            # Straight through the corner, and to nothing at the other end; smoothed at the seam by
+            # u (1 − u/reach)², which is straight there and level where it is nothing again.
+            far = min(0.7 * room, _SMOOTH_MM)
+            straight = [(s, up * (1 - s / room / _RISES)) for s in (-30.0, -15.0, 0.0, 0.3 * room)]
+            straight += [(0.75 * room, up * 0.06), (room, 0.0)]
+            turned = [(s, slope * s) for s in (-30.0, -15.0)]
+            turned += [(far * k, slope * far * k * (1 - k) ** 2) for k in _ALONG]
+            raised, smoothed = (
+                Profile(tuple(sorted((place(inside + s), v) for s, v in knots)))
+                for knots in (straight, turned)
             )
-            return shaped(pattern, {key: (raised, turned)}, step_id)
+            return shaped(pattern, {key: (raised, smoothed)}, step_id)
 
         def misses(amounts: Sequence[float]) -> list[float]:
             now = apart(drawn(amounts)[0])
             return [(now[0] - was[0]) * way, (now[1] - was[1]) * _FINE]
 
         off = apart(pattern)
-        if abs(off[0] - was[0]) < _AGREES_MM:
+        up = (off[0] - was[0]) * way
+        if abs(up) < _AGREES_MM:
             return pattern, Trace()
         amounts = adjusted(
-            misses,
-            [(off[0] - was[0]) * way, (off[1] - was[1]) * _FINE],
-            [-1.0, -1.0],
+            misses, [up, (off[1] - was[1]) * _FINE], [-1.0, -1.0],
             f"the {seam.name} seam cannot take in the whole {self.dart} and still match; remove "
             "less of it, or ease some in",
-        )
+        )  # fmt: skip
         return drawn(amounts)
 
 
