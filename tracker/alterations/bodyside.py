@@ -123,6 +123,7 @@ def _sided(piece: Piece, side: BodySide) -> Piece:
         levels=tuple(replace(v, side=to(v.side)) for v in piece.levels),
         marks=tuple(replace(m, side=to(m.side)) for m in piece.marks),
         cuts=tuple(c.sided(side) for c in piece.cuts),
+        earlier=(),
     )
 
 

@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from tracker.alterations.cap_match import caps_left_to_do
+from tracker.alterations.given_back import given_back, remembering
 from tracker.alterations.kind import Applied, DoesNotFit, Kind
 from tracker.alterations.out_of_date import told_out_of_date
 from tracker.alterations.still import lying_still
@@ -66,8 +67,11 @@ def _lower(sentence: str) -> str:
 
 
 def _drawn(kind: Kind, pattern: Pattern, step_id: str) -> Applied:
-    applied = kind.apply(pattern, step_id)
+    back = given_back(kind, pattern)
+    applied = back or kind.apply(pattern, step_id)
     fresh = settled(applied.pattern)
+    if back is None:
+        fresh = settled(remembering(kind, pattern, fresh))
     same = {id(p) for p in pattern.pieces}
     for piece in fresh.pieces:
         if id(piece) not in same and piece.has_outline:

@@ -105,6 +105,15 @@ class Kind(ABC):
             return None
         return replace(self, **{f: _times(getattr(self, f), factor) for f in self.amounts_in})
 
+    def opposite(self, pattern: Pattern) -> Self | None:
+        """Return the step that undoes it, if its lines are drawn afresh and it has one.
+
+        Done again, such a kind would only come near to what was there; so the engine keeps that,
+        and gives it back. A kind whose amounts simply add has no need of it.
+        """
+        del pattern
+        return None
+
     @property
     def amount_mm(self) -> float:
         """The amount a limit is told in, the largest of several; 0 where there is none."""

@@ -18,6 +18,7 @@ from tracker.geometry.profile import Profile, ProfileError
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.cut import Cut, Redrawn
 from tracker.pattern.dart import Dart
+from tracker.pattern.earlier import Earlier
 from tracker.pattern.edge import Displacement, Edge, kept
 from tracker.pattern.errors import PatternError
 from tracker.pattern.marks import Level, Mark, Notch
@@ -26,6 +27,7 @@ from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Match, PlannedEase, Run, Seam
 from tracker.pattern.traced import Seen, Sewn, Traced
 
+Key = tuple[str, BodySide]
 Record = dict[str, Any]
 
 
@@ -108,21 +110,52 @@ def piece_record(piece: Piece) -> Record:
             "cut": piece.cut,
         },
         darts=[_dart(d) for d in piece.darts],
-        notches=[
-            {
-                "name": n.name, "side": str(n.side), "edge": n.edge, "corner": n.corner,
-                "distance": number(n.distance_mm), "count": n.count,
-            }
-            for n in piece.notches
-        ],
+        notches=[_notch(n) for n in piece.notches],
         levels=[_level(v) for v in piece.levels],
-        marks=[{"name": m.name, "side": str(m.side), "at": _xy(m.point)} for m in piece.marks],
+        marks=[_mark(m) for m in piece.marks],
         grain=None if piece.grain is None else [_xy(p) for p in piece.grain],
         fold=piece.fold,
         taken_from=piece.taken_from,
         traced=None if piece.traced is None else _traced(piece.traced),
         cuts=[_cut(c) for c in piece.cuts],
+        earlier=[_earlier(e) for e in piece.earlier],
     )  # fmt: skip
+
+
+def _notch(n: Notch) -> Record:
+    return {
+        "name": n.name, "side": str(n.side), "edge": n.edge, "corner": n.corner,
+        "distance": number(n.distance_mm), "count": n.count,
+    }  # fmt: skip
+
+
+def _mark(m: Mark) -> Record:
+    return {"name": m.name, "side": str(m.side), "at": _xy(m.point)}
+
+
+def _earlier(earlier: Earlier) -> Record:
+    return _set(
+        {"kind": earlier.word, "parameters": dict(earlier.parameters), "left": earlier.left},
+        edges=[_edge(e) for e in earlier.edges],
+        darts=[_dart(d) for d in earlier.darts],
+        notches=[_notch(n) for n in earlier.notches],
+        levels=[_level(v) for v in earlier.levels],
+        marks=[_mark(m) for m in earlier.marks],
+        grain=None if earlier.grain is None else [_xy(p) for p in earlier.grain],
+    )
+
+
+def changed_digest(piece: Piece, edges: Iterable[Key], darts: Iterable[Key]) -> str:
+    """Return the digest of some edges and darts of a piece and of all that is marked on it."""
+    return digest_of(
+        {
+            "edges": [_edge(piece.edge(*key)) for key in edges],
+            "darts": [_dart(piece.dart(*key)) for key in darts],
+            "notches": [_notch(n) for n in piece.notches],
+            "levels": [_level(v) for v in piece.levels],
+            "marks": [_mark(m) for m in piece.marks],
+        }
+    )[:16]
 
 
 def _cut(cut: Cut) -> Record:
@@ -330,9 +363,7 @@ def piece_from(r: Record) -> Piece:
         darts=_all(_read_dart, r.get("darts")),
         notches=_all(_read_notch, r.get("notches")),
         levels=_all(_read_level, r.get("levels")),
-        marks=tuple(
-            Mark(_text(m["name"]), BodySide(m["side"]), _point(m["at"])) for m in r.get("marks", ())
-        ),
+        marks=_all(_read_mark, r.get("marks")),
         grain=None if grain is None else (_point(grain[0]), _point(grain[1])),
         fold=None if fold is None else _text(fold),
         layer=_text(r["layer"]),
@@ -341,7 +372,27 @@ def piece_from(r: Record) -> Piece:
         taken_from=None if taken_from is None else _text(taken_from),
         traced=None if traced is None else _read_traced(traced),
         cuts=_all(_read_cut, r.get("cuts")),
+        earlier=_all(_read_earlier, r.get("earlier")),
     )
+
+
+def _read_earlier(r: Record) -> Earlier:
+    grain = r.get("grain")
+    return Earlier(
+        word=_text(r["kind"]),
+        parameters=dict(r["parameters"]),
+        left=_text(r["left"]),
+        edges=_all(_read_edge, r.get("edges")),
+        darts=_all(_read_dart, r.get("darts")),
+        notches=_all(_read_notch, r.get("notches")),
+        levels=_all(_read_level, r.get("levels")),
+        marks=_all(_read_mark, r.get("marks")),
+        grain=None if grain is None else (_point(grain[0]), _point(grain[1])),
+    )
+
+
+def _read_mark(m: Record) -> Mark:
+    return Mark(_text(m["name"]), BodySide(m["side"]), _point(m["at"]))
 
 
 def _read_cut(r: Record) -> Cut:

@@ -12,6 +12,7 @@ from tracker.geometry.point import Point
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.cut import Cut
 from tracker.pattern.dart import Dart
+from tracker.pattern.earlier import Earlier
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import UnknownName
 from tracker.pattern.marks import Level, Mark, Notch
@@ -50,6 +51,7 @@ class Piece:
         taken_from: the piece this one follows (a facing its front), if any.
         traced: how it was taken from it, where a step did it and can do it again.
         cuts: what the last cuts across it replaced, oldest first.
+        earlier: how it was before the last steps whose opposite would only come near.
     """
 
     name: str
@@ -67,6 +69,7 @@ class Piece:
     taken_from: str | None = None
     traced: Traced | None = None
     cuts: tuple[Cut, ...] = ()
+    earlier: tuple[Earlier, ...] = ()
 
     @property
     def key(self) -> PieceKey:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.fold_kept import opened_at_the_fold
@@ -47,6 +47,8 @@ class BustVolume(Kind):
     """
 
     word: ClassVar[str] = "more or less bust volume"
+    #: Rule 3 gives back what was there when its very opposite was done before.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Give the front more room over the bust (or, with a negative amount, less): the whole "
         "amount round the full bust; the length that goes with it is worked out, and shoulder, "
@@ -79,6 +81,11 @@ class BustVolume(Kind):
     def example(cls) -> Example:
         """A fuller bust."""
         return Example(examples.bodice(), cls(by_mm=40.0))
+
+    def opposite(self, pattern: Pattern) -> Self | None:
+        """As much less, or more."""
+        del pattern
+        return replace(self, by_mm=-self.by_mm)
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "30 mm more round the full bust: 15 mm on each half of the front …"."""

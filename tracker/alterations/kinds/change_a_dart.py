@@ -1,7 +1,7 @@
 """Change a dart: take in more or less with it, make it longer, move its point."""
 
 from dataclasses import dataclass, replace
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.kind import Applied, Example, Kind
@@ -38,6 +38,8 @@ class ChangeDart(Kind):
     """
 
     word: ClassVar[str] = "change a dart"
+    #: Rule 3 gives back what was there when its very opposite was done before.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Make a dart deeper or shallower, longer or shorter, or move its point to one side; the "
         "edge it opens from is trued and its length as sewn follows."
@@ -73,6 +75,13 @@ class ChangeDart(Kind):
         return Example(
             examples.bodice(), cls(piece="back", dart="waist dart", deeper_mm=6.0, longer_mm=15.0)
         )
+
+    def opposite(self, pattern: Pattern) -> Self | None:
+        """As much shallower and shorter, or deeper and longer."""
+        del pattern
+        if self.across_mm or self.stand_back_mm is not None:
+            return None
+        return replace(self, deeper_mm=-self.deeper_mm, longer_mm=-self.longer_mm)
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Waist dart of the front 6 mm deeper at its mouth: the waist 6 mm …"."""

@@ -2,9 +2,9 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.adjusted import NotMet, adjusted
@@ -46,6 +46,8 @@ class ShoulderSlope(Kind):
     """
 
     word: ClassVar[str] = "change the shoulder slope"
+    #: Rule 3 gives back what was there when its very opposite was done before.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Make the shoulder squarer or more sloping: the shoulder point rises or drops about the "
         "neck point on front and back, and the underarm with it, so that the armhole keeps its "
@@ -71,6 +73,11 @@ class ShoulderSlope(Kind):
     def example(cls) -> Example:
         """Sloping shoulders."""
         return Example(examples.bodice(), cls(to=Slope.SLOPING, by_mm=9.0))
+
+    def opposite(self, pattern: Pattern) -> Self | None:
+        """As much the other way."""
+        del pattern
+        return replace(self, to=Slope.SLOPING if self.to == Slope.SQUARE else Slope.SQUARE)
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Right and left shoulders 10 mm squarer at the shoulder point, to nothing …"."""

@@ -39,6 +39,8 @@ class MoveCorner(Kind):
     """
 
     word: ClassVar[str] = "move a corner"
+    #: Rule 3 gives back what was there when its very opposite was done before.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Move a corner along one of its edges, square to it, or both; the two edges that meet "
         "there follow and are back on their old lines a stated distance away."
@@ -74,6 +76,11 @@ class MoveCorner(Kind):
             examples.bodice(),
             cls(piece="front", corner="underarm point", edge="side", along_mm=-8.0),
         )
+
+    def opposite(self, pattern: Pattern) -> Self | None:
+        """As far the other way."""
+        del pattern
+        return replace(self, along_mm=-self.along_mm, across_mm=-self.across_mm)
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Shoulder point of the front 5 mm out along the shoulder and 3 mm into …"."""

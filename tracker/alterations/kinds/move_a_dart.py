@@ -2,7 +2,7 @@
 
 import cmath
 from dataclasses import dataclass, replace
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from tracker.alterations import examples
 from tracker.alterations.kind import Applied, Example, Kind
@@ -36,6 +36,8 @@ class MoveDart(Kind):
     """
 
     word: ClassVar[str] = "move a dart"
+    #: Rule 3 gives back what was there when its very opposite was done before.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Move a whole dart along the edge it opens from, point and all: a bust dart 15 mm down. "
         "It takes in as much as before and the edge as sewn stays as long; darts of the same "
@@ -63,6 +65,15 @@ class MoveDart(Kind):
         return Example(
             examples.bodice(), cls(piece="front", dart="bust dart", by_mm=15.0, toward="side waist")
         )
+
+    def opposite(self, pattern: Pattern) -> Self | None:
+        """As far towards the other end of its edge."""
+        for piece in (p for p in pattern.pieces if p.name == self.piece):
+            mouth = next((d.mouth for d in piece.darts if d.name == self.dart), None)
+            for ends in ((e.start, e.end) for e in piece.edges if e.name == mouth):
+                if self.toward in ends:
+                    return replace(self, toward=ends[ends[0] == self.toward])
+        return None
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Bust dart of the front, whole, 15 mm along towards the side waist"."""
