@@ -56,6 +56,17 @@ def test_stretch_never_has_more_ease_than_woven_and_every_figure_is_usual() -> N
             assert line.mm <= ease_table(garment, "woven").mm(line.name)
 
 
+def test_stretch_cloth_may_be_less_than_the_body_round_it_but_not_in_depth() -> None:
+    for line in ("bust", "waist", "hip"):
+        assert ease_table("torso", "stretch").line(line).low < 0
+    for garment, line in (
+        ("bodice", "armhole-depth"), ("trousers", "crotch-depth"), ("sleeve", "sleeve-cap"),
+    ):  # fmt: skip
+        assert ease_table(garment, "stretch").line(line).low == 0
+    # Common practice, no source: cap ease in knit 0 to 1/2 in.
+    assert ease_table("sleeve", "stretch").mm("sleeve-cap") <= 0.5 * IN
+
+
 def test_every_garment_has_the_same_lines_in_either_cloth() -> None:
     for garment, cloth in EASE_TABLES:
         assert ease_table(garment, cloth).names == ease_table(garment).names, cloth

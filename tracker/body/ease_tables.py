@@ -25,6 +25,9 @@ class UnknownEaseTable(TrackerError):
 _COLLEGE = "Central Washington University costume text, ch. 16"
 _EXTENSION = "New Mexico State University Guide C-209"
 _STRETCH = "common practice, no source: a firm knit"
+_KNIT_CAP = "common practice, no source: a cap in knit has 0 to 1/2 in"
+#: What no cloth stretches to: an armhole or a crotch higher than the body's, a cap that is short.
+_NEVER_LESS = ("armhole-depth", "crotch-depth", "sleeve-cap")
 
 _WAIST = EaseLine(name="waist", mm=16, low=13, high=19, source=f"{_COLLEGE}: 1/2 to 3/4 in")
 _HIP = EaseLine(name="hip", mm=51, low=50, high=70, source=f"{_COLLEGE}: 2 to 2 3/4 in")
@@ -70,9 +73,9 @@ def _stretched(plan: EasePlan, amounts: dict[str, float]) -> EasePlan:
             EaseLine(
                 name=n.name,
                 mm=amounts[n.name],
-                low=amounts[n.name] - 30.0,
-                high=max(n.high, 0.0),
-                source=_STRETCH,
+                low=0.0 if n.name in _NEVER_LESS else amounts[n.name] - 30.0,
+                high=13.0 if n.name == "sleeve-cap" else n.high,
+                source=_KNIT_CAP if n.name == "sleeve-cap" else _STRETCH,
             )
             if n.name in amounts
             else n
