@@ -196,14 +196,16 @@ def _rounds(old: Pattern, new: Pattern, names: set[str]) -> Iterable[Changed]:
 
 
 def _joins(old: Pattern, new: Pattern, names: set[str]) -> Iterable[Changed]:
-    was = dict(_corner_sums(old, names))
-    for place, after in _corner_sums(new, names):
-        before = was.get(place)
+    was = {(side, place): total for side, place, total in _corner_sums(old, names)}
+    for side, place, after in _corner_sums(new, names):
+        # Where right and left were parted since, both were what was there for both.
+        before = was.get((side, place), was.get(("", place)))
         if before is not None and abs(after - before) >= NONE_DEG:
-            yield Changed(place, before, after)
+            yield Changed(f"{side} {place}".strip(), before, after)
 
 
-def _corner_sums(pattern: Pattern, names: set[str]) -> Iterable[tuple[str, float]]:
+def _corner_sums(pattern: Pattern, names: set[str]) -> Iterable[tuple[str, str, float]]:
+    """Each seam's body side ("" for both), its end in words, and its angles' sum, degrees."""
     for seam in pattern.seams:
         if not any(r.piece in names for r in (*seam.first, *seam.second)):
             continue
@@ -221,7 +223,8 @@ def _corner_sums(pattern: Pattern, names: set[str]) -> Iterable[tuple[str, float
                     total -= 90.0  # as it was when it was on the fold
                 # By the first side's name: a sleeve's two underarm points have each their own.
                 corner = corner or (edge.end if edge_end else edge.start)
-            yield f"{seam.name} seam at the {corner}", total
+            side = str(seam.side) if seam.side in (BodySide.RIGHT, BodySide.LEFT) else ""
+            yield side, f"{seam.name} seam at the {corner}", total
 
 
 # -- in and out ---------------------------------------------------------------------------

@@ -66,7 +66,8 @@ class ShiftSeam(Kind):
         seam = pattern.seam(self.seam, self.side)
         first = self._towards_first(pattern, seam)
         sides = (seam.first, seam.second) if first else (seam.second, seam.first)
-        loser, gainer = (pattern.piece(runs[0].piece, runs[0].side).label for runs in sides)
+        pieces = [pattern.piece(runs[0].piece, runs[0].side) for runs in sides]
+        loser, gainer = (p.label if self.side in ONE_SIDE else p.name for p in pieces)
         if loser == gainer:
             loser, gainer = (runs[0].edge for runs in sides)
         if seam.side is BodySide.CENTRE:
