@@ -12,6 +12,7 @@ from tracker.alterations.kinds.add_a_button_stand import AddButtonStand
 from tracker.alterations.kinds.cut_a_flat_collar import CutFlatCollar
 from tracker.alterations.kinds.cut_a_stand_collar import CutStandCollar
 from tracker.alterations.kinds.join_a_skirt import JoinSkirt
+from tracker.alterations.kinds.make_it_sleeveless import MakeSleeveless
 from tracker.alterations.kinds.part_at_a_height import PartAtHeight
 from tracker.alterations.kinds.part_on_a_line import LineEnd, LineShape, NewPart, PartOnLine
 from tracker.alterations.kinds.reshape_an_edge import ReshapeEdge
@@ -237,3 +238,12 @@ def test_a_collar_is_cut_on_the_fold_where_the_neckline_is_alike_on_both_sides(
     ).pattern  # fmt: skip
     with pytest.raises(TrackerError, match="longer on one side than on the other"):
         apply_step(collar, uneven, "one")
+
+
+@pytest.mark.parametrize("sort", ["bodice", "torso"])
+@pytest.mark.parametrize("number", range(3))
+def test_a_block_whose_sides_differ_is_made_sleeveless_on_both(sort: str, number: int) -> None:
+    block = one_sided(sort, number)
+    new = apply_step(MakeSleeveless(), block, "one").pattern
+    known = {f.place for f in check(block).findings}
+    assert [f.sentence for f in check(new).findings if f.place not in known] == []

@@ -122,9 +122,10 @@ def underarm_notches_kept(before: Pattern, after: Pattern) -> Pattern:
 
 
 def trued(before: Pattern, after: Pattern, side: BodySide) -> Iterable[Kind]:
-    """Return the steps that true joins of the armhole that became bent."""
+    """Return the steps that true joins of the armhole that became bent, one for both sides."""
+    done: set[str] = set()
     for seam in after.seams:
-        if not _meant(seam.side, side):
+        if not _meant(seam.side, side) or (seam.name in done and side not in ONE_SIDE):
             continue
         for last in (False, True):
             ends = [seam_end(after, runs, last) for runs in (seam.first, seam.second)]
@@ -135,6 +136,7 @@ def trued(before: Pattern, after: Pattern, side: BodySide) -> Iterable[Kind]:
             old = sum(seam_end(before, runs, last)[2] for runs in (was.first, was.second))
             off = abs(sum(angle for _, _, angle in ends) - 180.0)
             if off > max(_BENT_DEG, abs(old - 180.0) + 0.1):
+                done.add(seam.name)
                 yield TrueJoin(seam=seam.name, corner=corner, side=side)
                 break
 
