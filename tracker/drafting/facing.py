@@ -39,6 +39,8 @@ _ONE_LINE = 0.02
 _SQUARE = 0.026
 #: The inner line is drawn over this much of it to end at a slant.
 _BLEND_MM = 60.0
+#: The edge a facing has where it is sewn to one that is grown on.
+JOIN = "facing join"
 
 
 class TooWide(PatternError):
@@ -163,7 +165,7 @@ def slanted(beside: Laid, laid: Laid, *, at_end: bool) -> bool:
 
     A neckline may meet the shoulder at 75° in front and at 105° behind: smooth over the seam.
     """
-    if _central(beside):
+    if _central(beside) or beside.edge.name == JOIN:
         return False
     one, other = (
         (laid.line.end_heading, beside.line.start_heading)
@@ -210,8 +212,10 @@ def _refuse_running_on(row: Row) -> None:
             (row.after, row.edges[-1], row.edges[-1].line.end_heading,
              row.after.line.start_heading))  # fmt: skip
     for beside, laid, one, two in ends:
-        # A pointed neckline comes to the centre at a slant, and ends there all the same.
-        if abs(turn_between(one, two)) < RUNS_ON_RAD and not _central(beside):
+        # A pointed neckline comes to the centre at a slant, and ends there all the same; so does
+        # one that ends at another facing.
+        stops = _central(beside) or beside.edge.name == JOIN
+        if abs(turn_between(one, two)) < RUNS_ON_RAD and not stops:
             raise NotOneLine(
                 f"the {laid.edge.name} of the {laid.piece.label} runs on into the "
                 f"{beside.edge.name}: name that too, and what it ends at"
@@ -268,4 +272,4 @@ def _reaches(dart: Dart, region: Region) -> bool:
     return any(region.holds(along(one, far, k / 12)) for k in range(13))
 
 
-__all__ = ["Facing", "TooWide", "facing_of", "inner_line", "slanted"]
+__all__ = ["JOIN", "Facing", "TooWide", "facing_of", "inner_line", "slanted"]

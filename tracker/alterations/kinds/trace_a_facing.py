@@ -8,13 +8,16 @@ from tracker.alterations.kind import Example
 from tracker.alterations.told import ONE_SIDE, mm
 from tracker.alterations.tracing import EdgeOf, Tracing, edges_found, for_side
 from tracker.drafting.centre import centre_name
-from tracker.drafting.facing import Facing, facing_of
-from tracker.drafting.laid_flat import EdgeOn, Row, row_of
+from tracker.drafting.facing import JOIN, Facing, facing_of
+from tracker.drafting.grown_on import GROWN_EDGE, runs_on_to_facing, without_grown_on
+from tracker.drafting.laid_flat import EdgeOn, Laid, Row, row_of
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
 from tracker.pattern.following import seen_all
 from tracker.pattern.pattern import Pattern
-from tracker.pattern.piece import Piece
+from tracker.pattern.piece import Piece, PieceKey
+from tracker.pattern.seam import Run
 from tracker.pattern.traced import Sewn
 
 #: 2 1/2 in; common practice, no source.
@@ -80,23 +83,58 @@ class TraceFacing(Tracing):
 
     def drawn(self, pattern: Pattern) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
         """Trace one facing, or a right and a left one where they differ."""
-        found = self._found(pattern)
+        stopped, grown = _up_to_grown_on(pattern, self._found(pattern))
+        found = self._found(stopped)
         pieces, notes = [], list[str]()
         for some in _apart(found):
-            row = row_of(pattern, some, self.width_mm)
-            facing = facing_of(pattern, row, self.width_mm)
+            row = row_of(stopped, some, self.width_mm)
+            facing = facing_of(stopped, row, self.width_mm)
+            laids = (*row.edges, *row.beside_start, *row.beside_end)
             seen = seen_all(
-                (laid.piece, laid.edge) for laid in (*row.edges, *row.beside_start, *row.beside_end)
+                [(p, e) for laid in laids for p, e in _of_the_whole(pattern, laid, grown)]
             )
             traced = self.traced(
                 seen=seen,
-                sewn=tuple(Sewn(e.name, e.side, runs) for e, runs in facing.sewn),
-                beside=facing.beside,
+                sewn=tuple(
+                    Sewn(e.name, e.side, runs, 1, _covered(pattern, e, runs, grown))
+                    for e, runs in facing.sewn
+                ),
+                beside=tuple(b for b in facing.beside if b[1].edge != JOIN),
             )
             piece = replace(facing.piece, name=self.name.strip(), traced=traced)
             pieces.append(for_side(piece, self.side))
             notes += [n for n in _notes(pattern, row, facing) if n not in notes]
         return tuple(pieces), tuple(notes)
+
+
+def _up_to_grown_on(pattern: Pattern, found: list[EdgeOn]) -> tuple[Pattern, set[PieceKey]]:
+    """The pattern with pieces cut off where a facing is grown on that faces the edges too."""
+    grown: set[PieceKey] = set()
+    named = {(p.key, e.key) for p, e in found}
+    for piece, edge in found:
+        whole = (piece.key, (f"stand {edge.name}", edge.side)) in named
+        if not whole and runs_on_to_facing(piece, edge):
+            now = pattern.piece(*piece.key)
+            pattern = pattern.with_pieces(without_grown_on(now, now.edge(*edge.key)))
+            grown.add(piece.key)
+    return pattern, grown
+
+
+def _of_the_whole(pattern: Pattern, laid: Laid, grown: set[PieceKey]) -> list[EdgeOn]:
+    """The edge as the pattern has it; of one that stops at a facing grown on, that one's too."""
+    if laid.piece.key not in grown:
+        return [(laid.piece, laid.edge)]
+    piece = pattern.piece(*laid.piece.key)
+    name = GROWN_EDGE if laid.edge.name == JOIN else laid.edge.name
+    return [(piece, piece.edge(name, laid.edge.side))]
+
+
+def _covered(pattern: Pattern, edge: Edge, runs: tuple[Run, ...], grown: set[PieceKey]) -> float:
+    """How much shorter a facing's edge is than what it is sewn to, a facing grown on there."""
+    theirs = [(pattern.piece(r.piece, r.side), r) for r in runs]
+    if not any(p.key in grown for p, _ in theirs):
+        return 0.0
+    return edge.length - sum(p.edge(r.edge, r.side).length for p, r in theirs)
 
 
 def _apart(found: list[EdgeOn]) -> list[list[EdgeOn]]:
@@ -119,6 +157,10 @@ def _apart(found: list[EdgeOn]) -> list[list[EdgeOn]]:
 
 def _notes(pattern: Pattern, row: Row, facing: Facing) -> list[str]:
     told = []
+    if any(laid.edge.name == JOIN for laid in (row.before, row.after)):
+        told.append(
+            "it ends where the facing that is grown on ends when it is turned in, and is sewn to it"
+        )
     if facing.closed:
         told.append(f"closed in it: {', '.join(facing.closed)}")
     if facing.seams:
