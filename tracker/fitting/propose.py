@@ -6,8 +6,7 @@ from dataclasses import dataclass, replace
 from tracker.alterations.cap_match import caps_left_to_do
 from tracker.alterations.effect import Effect
 from tracker.alterations.engine import apply_step
-from tracker.alterations.kind import Kind, kind_named
-from tracker.alterations.kinds.lengthen_or_shorten import FROM_LINE_MM
+from tracker.alterations.kind import Kind
 from tracker.alterations.lower_edges import edges_called
 from tracker.alterations.out_of_date import told_out_of_date
 from tracker.alterations.shaping import spot
@@ -15,9 +14,9 @@ from tracker.alterations.told import applied
 from tracker.errors import TrackerError
 from tracker.fitting.all_round import levelled, reshaped, turned_up
 from tracker.fitting.at_a_dart import dart_at_the_waist, dart_changed
+from tracker.fitting.at_a_line import at_the_line
 from tracker.fitting.at_a_seam import at_the_seam
 from tracker.fitting.by_cause import by_its_cause
-from tracker.fitting.counting import Spot, read_for
 from tracker.fitting.from_piece import (
     across_piece,
     as_seam_note,
@@ -30,7 +29,7 @@ from tracker.fitting.looking import LENGTHWAYS
 from tracker.fitting.observation import Observation, Sign
 from tracker.fitting.placing import at_a_dart, at_a_line, placed_on
 from tracker.fitting.reading import ON_ONE_LAYER, Reading, ReadingKind
-from tracker.fitting.scene import Scene, part_of
+from tracker.fitting.scene import part_of
 from tracker.fitting.sharing import shared_out
 from tracker.fitting.suggest import cause_named, chosen, likely, said_so
 from tracker.history.step import Step, Taken
@@ -214,7 +213,7 @@ def _at_the_piece(
         return dart_changed(pattern, note, *dart)
     line = at_a_line(pattern, largest)
     if line is not None:
-        return _at_a_line(pattern, note, line, largest)
+        return at_the_line(pattern, note, line, largest)
     placed = places_of(pattern, note, nothing_at)
     if not placed:
         return by_its_cause(pattern, note, f"on the {note.piece}")
@@ -279,21 +278,6 @@ def _only_a_corner(
     ends = [e for e in piece.edges if reading.corner in (e.start, e.end)]
     unsaid = reading.edge is None and not reading.distance_mm and len(ends) > 1
     return unsaid and bool(likely(pattern, note))
-
-
-def _at_a_line(
-    pattern: Pattern, note: Observation, line: str, reading: Reading
-) -> tuple[tuple[Kind, ...], str]:
-    """A length at a line is folded out, or let in, right across; a width has its cause."""
-    if note.sign not in (Sign.TOO_LONG, Sign.TOO_SHORT, Sign.FOLDS_ACROSS):
-        return by_its_cause(pattern, note, f"at the {line}")
-    counted = read_for("lengthen or shorten", reading.kind, reading.value_mm, Spot.ACROSS)
-    above = reading.distance_mm or FROM_LINE_MM
-    kind = kind_named("lengthen or shorten").from_parameters(
-        {"line": line, "above_mm": above, "by_mm": -counted.amount_mm,
-         "side": Scene(pattern, note).side}
-    )  # fmt: skip
-    return (kind,), counted.echo
 
 
 def _at_the_fold(

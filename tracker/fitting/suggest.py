@@ -53,14 +53,17 @@ def likely(pattern: Pattern, note: Observation, *, drawn: bool = False) -> tuple
     says no sign is answered by its words.
     """
     place, garment = regions(pattern, note), garment_of(pattern)
+    over_the_hips = any(e.name in ("hip", "hem") for p in pattern.pieces for e in p.edges)
     signs, told = {note.sign}, f"{note.direction} {note.fitter_words} {note.client_words}"
     if note.sign is Sign.OTHER:
         signs |= signs_said(told)
     found: list[tuple[int, int, int, Row]] = []
     for number, row in enumerate(ROWS):
-        if not place & set(row.at) or (row.of and garment not in row.of):
-            continue
         said = said_so(row, note)
+        # What reaches over the hips is a skirt there too, when the words say so.
+        of = {garment, "skirt"} if said and over_the_hips else {garment}
+        if not place & set(row.at) or (row.of and not of & set(row.of)):
+            continue
         if not signs & set(row.signs) and not (signs == {Sign.OTHER} and said):
             continue
         rank = 0 if said else 1 if not row.words else 2
@@ -71,7 +74,8 @@ def likely(pattern: Pattern, note: Observation, *, drawn: bool = False) -> tuple
     for *_, row in sorted(found, key=lambda f: f[:3]):
         for name in row.causes:
             cause = CAUSES[name]
-            if name in seen or (cause.of and garment not in cause.of):
+            meant = {garment, "skirt"} if over_the_hips else {garment}
+            if name in seen or (cause.of and not meant & set(cause.of)):
                 continue
             remedy, why_not = placed(pattern, note, cause, drawn=drawn)
             refused = drawn and placed(pattern, note, cause)[0] is not None
