@@ -64,6 +64,15 @@ class Garment(Generic[Shapes, Wants]):
                 for count, where in zip(counts, ("front", "back"), strict=True)
             )
             found = found if (front, back) == counts else self._solved(wants, (front, back), rough)
+        if found.is_met or crowded:
+            return found
+        # On a figure with little to take in one dart less may do.
+        for less in ((0, 1), (1, 0), (1, 1)):
+            front, back = (max(n - one, 0) for n, one in zip(counts, less, strict=True))
+            if (front, back) != counts:
+                fewer = self._solved(wants, (front, back), rough)
+                if fewer.is_met:
+                    return fewer
         return found
 
     def _solved(self, wants: Wants, counts: Counts, rough: bool) -> Solution[Shapes, Wants]:

@@ -33,6 +33,8 @@ LEAST_DART_MM = 7.0
 SIDE_SHARE = 0.285
 """Share of the whole intake (hip less waist) each side seam takes: 40 of 140 mm on the block."""
 LEAST_SIDE_MM, MOST_SIDE_MM = -6.0, 64.0
+STOUT_DEG = -4.0
+"""So far a side seam may bend outwards on a figure as wide at the waist as at the hip."""
 
 
 def side_target(wants: SkirtWants) -> float:
@@ -99,7 +101,7 @@ def skirt_preferences(s: SkirtShapes, w: SkirtWants) -> list[Preference]:
             half.suppression,
             target,
             give=4.0,
-            low=LEAST_SIDE_MM,
+            low=2 * LEAST_SIDE_MM if w.stout else LEAST_SIDE_MM,
             high=MOST_SIDE_MM,
             source=BLOCK,
         )
@@ -122,7 +124,10 @@ def skirt_preferences(s: SkirtShapes, w: SkirtWants) -> list[Preference]:
             source=BLOCK,
         )
         even_bows(out, f"{where} waist", half.waist.bow_start, half.waist.bow_end, 2.5, -1.0)
-        even_bows(out, f"{where} side seam", half.side.bow_start, half.side.bow_end, 3.0, -0.5)
+        side_least = STOUT_DEG if w.stout else -0.5
+        even_bows(
+            out, f"{where} side seam", half.side.bow_start, half.side.bow_end, 3.0, side_least
+        )
     out.prefer(
         "side seam taken in, front less back",
         front.suppression - back.suppression,

@@ -5,10 +5,13 @@ from __future__ import annotations
 import numpy as np
 
 from tracker.drafting.bodice_curves import Reals
-from tracker.drafting.lower_solve import Garment
+from tracker.drafting.lower_solve import Garment, Solution
 from tracker.drafting.skirt_preferences import dart_counts, side_target, skirt_preferences
 from tracker.drafting.skirt_shape import INDEX, STEPS, VARIABLES, SkirtShapes, skirt_shapes
 from tracker.drafting.skirt_wants import SkirtWants
+
+STOUT_MM = 40.0
+"""A figure is stout whose half hip is less than this over its half waist."""
 
 
 def _wanted(s: SkirtShapes, w: SkirtWants) -> list[Reals]:
@@ -47,4 +50,17 @@ def _start(w: SkirtWants, counts: tuple[int, int]) -> Reals:
 SKIRT: Garment[SkirtShapes, SkirtWants] = Garment(
     dart_counts, skirt_shapes, skirt_preferences, _wanted, _start
 )
-solve_skirt = SKIRT.solve
+
+
+def solve_skirt(wants: SkirtWants, rough: bool = False) -> Solution[SkirtShapes, SkirtWants]:
+    """Return the best skirt for what is wanted.
+
+    Args:
+        wants: the finished figures.
+        rough: only whether there is a shape is asked.
+    """
+    found = SKIRT.solve(wants, rough)
+    if found.is_met or wants.hip_half_mm - wants.waist_half_mm > STOUT_MM:
+        return found
+    stout = SKIRT.solve(wants.with_(stout=True), rough)
+    return stout if stout.is_met else found

@@ -81,6 +81,7 @@ class SkirtWants:
     """The finished figures of half a skirt, ease included, mm, and what preferences look at.
 
     ``centre_depth`` and the two shares are aimed at, front first, with how much each gives.
+    ``stout`` lets side seams without a dart beside them lean outwards a little.
     """
 
     waist_half_mm: float
@@ -95,6 +96,7 @@ class SkirtWants:
     centre_depth_gives_mm: tuple[float, float]
     front_dart_mm: float
     back_dart_mm: float
+    stout: bool = False
 
     def with_(self, **changed: Any) -> SkirtWants:
         """Return these wants with some changed."""
