@@ -2,6 +2,7 @@
 
 from functools import cache
 
+import irregular
 import pytest
 import wardrobe
 from drafted import drafted
@@ -194,3 +195,15 @@ def test_what_cannot_be_is_refused_in_a_sentence(given_: dict[str, object], sent
 def test_a_dart_without_room_below_is_refused_with_how_far_would_do() -> None:
     with pytest.raises(TrackerError, match=r"run the piece on by \d+ mm or more"):
         made(drafted(0), RunOnBelow(by_mm=40.0))
+
+
+@pytest.mark.parametrize("number", range(3))
+def test_a_skirt_is_run_on_below_its_hem_and_not_its_waist(number: int) -> None:
+    block = irregular.block("skirt", number)
+    step = RunOnBelow(by_mm=100.0)
+    assert step.sentence(block).startswith("Front and back run on 100 mm below the hem")
+    new = made(block, step).pattern
+    assert fresh_findings(block, new) == []
+    side, was = side_lengths(new, new.seam("side"))[0], side_lengths(block, block.seam("side"))[0]
+    assert side == pytest.approx(was + 100.0, abs=0.5)
+    assert girth(new, "hip line") == pytest.approx(girth(block, "hip line"), abs=1e-3)

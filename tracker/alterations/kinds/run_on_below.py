@@ -73,9 +73,11 @@ class RunOnBelow(Kind):
     def _edge(self, pattern: Pattern) -> str:
         if self.edge:
             return self.edge
-        names = {e.name for p in pattern.pieces if p.layer == "shell" for e in p.edges}
+        shell = [(p, e) for p in pattern.pieces if p.layer == "shell" for e in p.edges]
         for name in LOWER:
-            if name in names:
+            found = [(p, e) for p, e in shell if e.name == name]
+            # A skirt's waist is no lower edge, and a bodice's is.
+            if found and all(not p.has_outline or into_the_piece(p, e) > 0 for p, e in found):
                 return name
         raise PatternError("no piece has a hip, waist or hem to run on below; name the lower edge")
 
