@@ -6,6 +6,7 @@ import pytest
 from altering import A_THIRD, NO_OUTLINE, assert_same, done
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from irregular import block
 from sleeved import sleeved
 from wardrobe import bodice, paper
 
@@ -16,7 +17,7 @@ from tracker.alterations.kinds.taper_or_widen import Round, SeamFrom, Taper, Tap
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import pattern_digest
-from tracker.pattern.checks import check
+from tracker.pattern.checks import check, folded_kink_deg
 from tracker.pattern.measure import around, corner_angle, girth
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.walk import side_lengths
@@ -200,3 +201,18 @@ def test_any_amount_is_met_and_the_way_back_leads_back(by: float, which: bool) -
     edge, times = ("waist", -1.0) if which else ("hem", 2.0)
     assert around(new, edge) == pytest.approx(around(block, edge) + times * by, abs=0.05)
     assert_same(apply_step(step.scaled(-1.0), new, "two").pattern, block, 0.02)
+
+
+@pytest.mark.parametrize("number", range(4))
+@pytest.mark.parametrize("by", [8.0, 20.0])
+def test_a_dart_beside_the_seam_is_still_smooth_when_it_is_folded(by: float, number: int) -> None:
+    # A mouth put a hair along its legs is no line of its own: so short, it would point anywhere.
+    before = block("joined bodice", number)
+    step = TaperOrWiden(
+        to=Taper.WIDEN, by_mm=by, edge="waist", round=Round.EACH,
+        seams=(SeamFrom(seam="front princess", corner="front princess shoulder", distance_mm=40.0),),
+    )  # fmt: skip
+    new = done(step, before).pattern.piece("side panel")
+    assert abs(folded_kink_deg(new, "side dart")) < 0.1
+    for part in new.edge("waist").parts:
+        assert min(abs(s[-1] - s[0]) for s in part.segments) > 0.01

@@ -9,6 +9,8 @@ from tracker.geometry.point import SAME_MM, Point, cross, dot, unit
 
 #: A line this short, millimetres, is none.
 NOTHING_MM = 1.0
+#: A line is not run on by less than this: kept to 1e-6 mm, so short a piece would point anywhere.
+HAIR_MM = 0.01
 #: Lines whose directions differ by less (as a slope) run on in one another.
 _STRAIGHT_ON = 1e-9
 
@@ -31,7 +33,7 @@ class End:
     def run_on(cls, from_: Point, heading: Point, to: Point) -> "End":
         """Run a line on from its end; what lies beside the straight is reached smoothly."""
         reach = dot(to - from_, heading)
-        if reach <= SAME_MM:
+        if reach <= HAIR_MM:
             return cls(to)
         if abs(cross(heading, to - from_)) < 1e-5:
             return cls(to, on=(from_, to))
