@@ -18,6 +18,7 @@ ENDLESS = {
     ("change the crotch depth", 50.0),
     ("change the neckline", 50.0),
     ("cut a band", 50.0),
+    ("cut a flat collar", 50.0),
     ("cut a stand collar", 50.0),
     ("lengthen or shorten", 50.0),
     ("run on below", 50.0),
