@@ -208,10 +208,8 @@ def test_any_amount_is_met_and_the_way_back_leads_back(by: float, which: bool) -
 def test_a_dart_beside_the_seam_is_still_smooth_when_it_is_folded(by: float, number: int) -> None:
     # A mouth put a hair along its legs is no line of its own: so short, it would point anywhere.
     before = block("joined bodice", number)
-    step = TaperOrWiden(
-        to=Taper.WIDEN, by_mm=by, edge="waist", round=Round.EACH,
-        seams=(SeamFrom(seam="front princess", corner="front princess shoulder", distance_mm=40.0),),
-    )  # fmt: skip
+    top = SeamFrom(seam="front princess", corner="front princess shoulder", distance_mm=40.0)
+    step = TaperOrWiden(to=Taper.WIDEN, by_mm=by, edge="waist", round=Round.EACH, seams=(top,))
     new = done(step, before).pattern.piece("side panel")
     assert abs(folded_kink_deg(new, "side dart")) < 0.1
     for part in new.edge("waist").parts:
