@@ -116,7 +116,7 @@ def test_less_takes_back_what_more_gave_to_the_lengths() -> None:
 
 @pytest.mark.parametrize("side", [BodySide.RIGHT, BodySide.LEFT])
 def test_one_side_only_makes_the_centre_a_seam_and_leaves_the_other_alone(side: BodySide) -> None:
-    with pytest.raises(TrackerError, match="say “shape a seam” to make it a seam"):
+    with pytest.raises(TrackerError, match="“shape a seam” to make it a seam"):
         apply_step(volume(12.0, side=side), BLOCK, "one")
     new = done(volume(12.0, side=side, centre="shape a seam"), BLOCK).pattern
     other = new.piece("front", side.opposite)
@@ -153,7 +153,7 @@ def test_the_sentence_states_the_halves_and_the_length() -> None:
     ("step", "sentence"),
     [
         (lambda: volume(0.0), "by how much round the full bust"),
-        (lambda: volume(10.0, centre="straighten the fold"), "the centre stays straight"),
+        (lambda: volume(10.0, centre="straighten the fold"), "stays straight where both sides"),
         (lambda: volume(10.0, piece="frnt"), "Did you mean front"),
         (lambda: volume(10.0, bust_dart="dart"), "no dart called 'dart'"),
         (lambda: volume(10.0, piece="back"), "no dart called 'bust dart'"),

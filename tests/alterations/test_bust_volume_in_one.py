@@ -118,7 +118,7 @@ def test_halves_that_differ_get_one_centre_from_a_hinge_moved_along_the_armhole(
 def test_one_side_of_an_opened_out_front_asks_for_a_seam_and_leaves_the_other_half(
     block: Pattern, side: BodySide
 ) -> None:
-    with pytest.raises(TrackerError, match="say “shape a seam” to make it a seam, or alter both"):
+    with pytest.raises(TrackerError, match="“shape a seam” to make it a seam, or alter both"):
         apply_step(volume(12.0, side=side), block, "one")
     applied = done(volume(12.0, side=side, centre="shape a seam"), block)
     new, other = applied.pattern, applied.pattern.piece("front", side.opposite)
@@ -151,6 +151,33 @@ def test_the_half_that_is_longer_at_the_centre_is_told_and_what_is_offered_mends
     mended = apply_step(step, applied.pattern, "two")
     assert not any("centre front" in t for t in mended.effect.leaves)
     assert not [f for f in check(mended.pattern).findings if f.place == "centre front seam"]
+
+
+@pytest.mark.parametrize("side", [BodySide.RIGHT, BodySide.LEFT])
+@pytest.mark.parametrize("by", [24.0, -14.0])
+@pytest.mark.parametrize("block", [BODICE, TORSO, opened(BODICE), uneven(BODICE), opened(TORSO)])
+def test_one_half_can_be_altered_with_the_centre_left_as_it_is_and_no_seam(
+    block: Pattern, by: float, side: BodySide
+) -> None:
+    # Common practice: the lower edge of the fuller half runs up to the centre again.
+    step = volume(by, side=side, centre="straighten the fold")
+    applied = done(step, block)
+    new, front = applied.pattern, applied.pattern.piece("front")
+    assert front.side is BodySide.CENTRE
+    assert not applied.effect.leaves
+    grown = girth(new, "bust line", side) - girth(block, "bust line", side)
+    assert grown == pytest.approx(by, abs=0.05)
+    whole = split_sides(block, ["front"]).pattern.piece("front")
+    (was,), (now,) = (p.level("centre front", BodySide.CENTRE).strokes for p in (whole, front))
+    assert all(abs(a - b) < 1e-4 for a, b in zip(was, now, strict=True))
+    for edge in whole.edges:
+        if edge.side is side.opposite:
+            assert front.edge(*edge.key).parts == edge.parts
+        elif edge.name in ("shoulder", "neckline", "armhole", "side", "hip"):
+            assert front.edge(*edge.key).length == pytest.approx(edge.length, abs=0.05), edge.name
+    known = {f.sentence for f in check(block).findings}
+    assert not [f.sentence for f in check(new).findings if f.sentence not in known]
+    assert "to nothing at the centre" in step.sentence(block)
 
 
 def test_halves_taken_apart_go_together_again_as_they_were() -> None:

@@ -57,6 +57,7 @@ class Fuller:
         drop_mm: how much longer the centre is; negative is shorter.
         turn_rad: how far the part beside the bust turned.
         hinge_mm: how far along its edge the hinge is.
+        centre: the edge at the centre.
     """
 
     piece: Piece
@@ -64,6 +65,7 @@ class Fuller:
     drop_mm: float
     turn_rad: float
     hinge_mm: float
+    centre: Key
 
 
 def fuller(piece: Piece, bust: Dart, waist: Dart, hinge: CutAt, by_mm: float) -> Fuller:
@@ -249,7 +251,8 @@ class _Fuller:
             notches=tuple(self._notch(n, out) for n in piece.notches),
         )
         fates = [f for key in changed for f in self._fates(piece.edge(*key), out.edge(*key))]
-        return Fuller(out, tuple(fates), self.drop, self.turn, self.hinge.at_mm)
+        return Fuller(out, tuple(fates), self.drop, self.turn, self.hinge.at_mm,
+                      self.centre.key)  # fmt: skip
 
     def _edge(self, edge: Edge) -> Edge:
         if edge.key == self.hinge.edge.key:

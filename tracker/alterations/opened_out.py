@@ -104,12 +104,17 @@ def whole_again(piece: Piece, right: Piece, left: Piece) -> Piece | None:
     a, b = one.drawn[0].start, one.drawn[-1].end
     if abs(a - other.drawn[-1].end) > MEET_MM or abs(b - other.drawn[0].start) > MEET_MM:
         return None
-    before, after = left.before(other), left.after(other)
     fresh = {e.key: e for half in (right, left) for e in half.edges}
-    last = replace(before, parts=(*before.drawn[:-1], before.drawn[-1].ended_at(b)))
-    fresh[last.key] = last
-    first = fresh[after.key]
-    fresh[first.key] = replace(first, parts=(first.drawn[0].started_at(a), *first.drawn[1:]))
+    # A half that was not altered stays; the other one's ends are put on it to the last digit.
+    if all(e is one or e == piece.edge(*e.key) for e in right.edges):
+        half, middle, there = left, other, (b, a)
+    else:
+        half, middle, there = right, one, (other.drawn[-1].end, other.drawn[0].start)
+        a, b = there
+    last, first = half.before(middle), half.after(middle)
+    fresh[last.key] = replace(last, parts=(*last.drawn[:-1], last.drawn[-1].ended_at(there[0])))
+    first = fresh[first.key]
+    fresh[first.key] = replace(first, parts=(first.drawn[0].started_at(there[1]), *first.drawn[1:]))
     darts = {d.key: d for half in (right, left) for d in half.darts}
     notches = {n.key: n for half in (right, left) for n in half.notches}
     marks = {(m.name, m.side): m for half in (right, left) for m in half.marks}

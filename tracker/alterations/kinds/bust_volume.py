@@ -9,6 +9,7 @@ from tracker.alterations.fold_kept import opened_at_the_fold
 from tracker.alterations.fuller import Fuller, fuller
 from tracker.alterations.fuller_below import lower_edge_kept
 from tracker.alterations.kind import Applied, Example, Kind
+from tracker.alterations.kinds.move_a_corner import MoveCorner
 from tracker.alterations.opened_out import MEET_MM, as_a_pair, halves_of, whole_again
 from tracker.alterations.shaping import spot
 from tracker.alterations.slash import CutAt
@@ -26,6 +27,8 @@ from tracker.pattern.walk import notch_on_edge
 #: So far from its notch the hinge of one half goes, so that the centre is as long on both.
 _HINGE_MM = 25.0
 _HINGE_TRIES = 12
+#: The lower edge of one half runs up to the centre over at most this far.
+_RUN_UP_MM = 80.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,8 +44,9 @@ class BustVolume(Kind):
         armhole: the edge the hinge is on.
         hinge_mm: how far along the armhole from the shoulder point; nothing means at the front
             armhole notch, or two thirds of the way down.
-        centre: for one side only of a front in one piece: "shape a seam" makes the centre front a
-            seam, because its two halves are no longer equally long.
+        centre: for one side only, where the two halves are no longer equally long: "straighten the
+            fold" brings the lower edge of the longer one up to the centre again, which stays as it
+            is; "shape a seam" makes the centre front a seam.
         side: both, or the wearer's right or left only.
     """
 
@@ -69,8 +73,8 @@ class BustVolume(Kind):
     def __post_init__(self) -> None:
         if not self.by_mm:
             raise PatternError("by how much round the full bust? Nothing would be altered")
-        if self.centre == Centre.STRAIGHTEN:
-            raise PatternError(f"the centre stays straight; say “{Centre.SEAM}” or leave it")
+        if self.centre == Centre.STRAIGHTEN and self.side not in ONE_SIDE:
+            raise PatternError("the centre stays straight where both sides are altered; leave it")
 
     @property
     def half_mm(self) -> float:
@@ -102,8 +106,10 @@ class BustVolume(Kind):
             drop = self._drawn(piece, piece.dart(self.bust_dart, self.side).side).drop_mm
         except TrackerError:
             return told
+        kept = self.centre == Centre.STRAIGHTEN
+        where = "below it, to nothing at the centre" if kept else "at the centre"
         told = (
-            f"{told}, and {mm(abs(drop))} {'longer' if drop > 0 else 'shorter'} at the centre; "
+            f"{told}, and {mm(abs(drop))} {'longer' if drop > 0 else 'shorter'} {where}; "
             f"both darts {'grow' if more else 'shrink'}, nothing else does"
         )
         if piece.dart(self.waist_dart, self.side).double_pointed:
@@ -123,31 +129,26 @@ class BustVolume(Kind):
             known.dart(dart, self.side)
         renamed: tuple[Renamed, ...] = ()
         if self.side in ONE_SIDE and known.fold:
-            if self.centre != Centre.SEAM:
+            if self.centre == Centre.REFUSE:
                 raise PatternError(self._unequal(known.fold, "lies on the fold"))
-            renamed = (Renamed("seam", ("", ""), ("", known.fold)),)
-            pattern, _ = opened_at_the_fold(pattern, known)
+            if self.centre == Centre.SEAM:
+                renamed = (Renamed("seam", ("", ""), ("", known.fold)),)
+                pattern, _ = opened_at_the_fold(pattern, known)
         split = parted(pattern, {self.piece}, self.side)
         pattern, trace = split.pattern, Trace((), renamed).then(split.trace)
         told: list[str] = []
         for piece in [p for p in pattern.pieces if p.name == self.piece]:
             if piece.side is BodySide.CENTRE:
-                pattern, made = self._both_halves(pattern, piece, told)
+                pattern, made = self._both_halves(pattern, piece, told, step_id)
             elif self.side not in ONE_SIDE or piece.side is self.side:
                 side = piece.dart(self.bust_dart, self.side).side
-                done = self._drawn(piece, side)
-                pattern, made = pattern.with_pieces(done.piece), Trace(done.fates)
-                told.append(_centre_told(piece, done))
+                fresh, made, said = self._half(piece, self._drawn(piece, side), step_id)
+                pattern = pattern.with_pieces(fresh)
+                told += said
             else:
                 continue
             trace = trace.then(made)
         leaves = list(self._centre_apart(pattern)) if self.side in ONE_SIDE else []
-        for key, side in list(self._torsos(before, pattern)):
-            pattern, made, said = lower_edge_kept(
-                before, pattern, key, self._beside(pattern.piece(*key), side), side, step_id
-            )
-            trace = trace.then(made)
-            told += said
         return applied(before, pattern, trace, leaves=leaves, notes=dict.fromkeys(told))
 
     def _centre_apart(self, after: Pattern) -> Iterator[str]:
@@ -171,11 +172,12 @@ class BustVolume(Kind):
     def _unequal(self, centre: str, how: str) -> str:
         return (
             f"one half of the {self.piece} would be longer at its {centre} than the other, and "
-            f"it {how}; say “{Centre.SEAM}” to make it a seam, or alter both sides"
+            f"it {how}; say “{Centre.STRAIGHTEN}” to bring its lower edge up to the centre again, "
+            f"“{Centre.SEAM}” to make it a seam, or alter both sides"
         )
 
     def _both_halves(
-        self, pattern: Pattern, piece: Piece, told: list[str]
+        self, pattern: Pattern, piece: Piece, told: list[str], step_id: str
     ) -> tuple[Pattern, Trace]:
         """A front opened out: each half meant is altered, and they are put together again."""
         old = halves_of(piece)
@@ -190,19 +192,56 @@ class BustVolume(Kind):
             if drop is not None:
                 done = self._as_deep(half, done, drop)
             drop = done.drop_mm
-            new.append(done.piece)
-            trace = trace.beside(Trace(done.fates))
-            told.append(_centre_told(half, done))
+            fresh, made, said = self._half(half, done, step_id)
+            new.append(fresh)
+            trace = trace.beside(made)
+            told += said
         whole = whole_again(piece, *new)
         if whole is not None:
             # The centre is a line on it, no edge.
             of_edges = tuple(f for f in trace.fates if _on_an_edge_of(piece, f))
             return pattern.with_pieces(whole), replace(trace, fates=of_edges)
-        if self.centre != Centre.SEAM:
+        if self.centre == Centre.REFUSE:
             (centre,) = {e.name for h in old for e in h.edges} - {e.name for e in piece.edges}
             raise PatternError(self._unequal(centre, "is cut in one across it"))
         pattern, cut = as_a_pair(pattern, piece, *old)
         return pattern.with_pieces(*new), cut.then(trace)
+
+    def _half(self, old: Piece, done: Fuller, step_id: str) -> tuple[Piece, Trace, list[str]]:
+        """A piece drawn, with what goes on below the waist; and that in words."""
+        new, trace, told = done.piece, Trace(done.fates), [_centre_told(old, done)]
+        if self.centre == Centre.STRAIGHTEN:
+            new, made, said = self._up_to_the_centre(old, done, step_id)
+            trace, told = trace.then(made), [said]
+        bust = new.dart(self.bust_dart, self.side)
+        if new.dart(self.waist_dart, bust.side).double_pointed:
+            pattern, made, below = lower_edge_kept(
+                Pattern((old,)), Pattern((new,)), new.key, str(bust.mouth), bust.side, step_id
+            )
+            (new,), trace, told = pattern.pieces, trace.then(made), [*told, *below]
+        return new, trace, told
+
+    def _up_to_the_centre(self, old: Piece, done: Fuller, step_id: str) -> tuple[Piece, Trace, str]:
+        """One half whose centre is kept: its lower end moved back up along it."""
+        piece = done.piece
+        edge = piece.edge(*done.centre)
+        corner = edge.start if edge.end.endswith("neck") else edge.end
+        # From the waist dart on, as near as it is.
+        legs = piece.dart(self.waist_dart, piece.side).legs
+        near = min(abs(leg.end - piece.corner(corner)) for leg in legs)
+        step = MoveCorner(
+            piece=piece.name, corner=corner, edge=edge.name, side=self.side,
+            along_mm=old.edge(*done.centre).length - edge.length,
+            blend_mm=max(MoveCorner.blend_mm, min(near, _RUN_UP_MM)),
+        )  # fmt: skip
+        raised = step.apply(Pattern((piece,)), step_id)
+        (kept,) = raised.pattern.pieces
+        lower = done.drop_mm > 0
+        told = (
+            f"{old.label}: the lower edge {mm(abs(done.drop_mm))} {'lower' if lower else 'higher'} "
+            f"beyond the waist dart, and {'up' if lower else 'down'} to the {corner}, which stays"
+        )
+        return kept, raised.trace, told
 
     def _as_deep(self, half: Piece, made: Fuller, drop_mm: float) -> Fuller:
         """The same with the hinge moved along the armhole until the centre is as much longer.
@@ -227,18 +266,6 @@ class BustVolume(Kind):
             if abs(at + step - made.hinge_mm) > _HINGE_MM or not step:
                 break
         return best if abs(best.drop_mm - drop_mm) < MEET_MM / 4 else made
-
-    def _torsos(
-        self, before: Pattern, after: Pattern
-    ) -> Iterator[tuple[tuple[str, BodySide], BodySide]]:
-        """The pieces, and the side of each, whose waist dart has two points and that were drawn."""
-        for piece in after.pieces:
-            if piece.name != self.piece or piece in before.pieces:
-                continue
-            for dart in piece.darts:
-                meant = self.side not in ONE_SIDE or dart.side is self.side
-                if dart.name == self.waist_dart and dart.double_pointed and meant:
-                    yield piece.key, dart.side
 
     def _drawn(self, piece: Piece, side: BodySide) -> Fuller:
         if piece.side is BodySide.CENTRE:

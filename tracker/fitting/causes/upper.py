@@ -5,7 +5,7 @@ from typing import Any
 from tracker.fitting.causes.shoulder import TWO_PARTS
 from tracker.fitting.counting import Sort
 from tracker.fitting.looking import Stage
-from tracker.fitting.remedy import MEMORY, PRACTICE, Cause, Remedy, Step, at, one
+from tracker.fitting.remedy import MEMORY, PRACTICE, Cause, at, one
 from tracker.fitting.scene import NotHere, Scene, length_of
 
 LINING = "The Dressmaker, 1910s, part 7"
@@ -22,25 +22,7 @@ def bust(scene: Scene, by_mm: float) -> dict[str, Any]:
     if not waist:
         raise NotHere("the front has no waist dart")
     return {"by_mm": by_mm, "piece": piece.name, "side": scene.side,
-            "centre": "refuse" if scene.side == "both" else "shape a seam"}  # fmt: skip
-
-
-def centre_again(scene: Scene, by_mm: float) -> dict[str, Any] | None:
-    """For one side only: the lower end of the centre moved until both halves meet again."""
-    del by_mm
-    if scene.side == "both" or not scene.drawn:
-        return None
-    piece = scene.on("front", "armhole")
-    other = next((p for p in scene.pattern.pieces if p.name == piece.name and p is not piece), None)
-    mine = next((e for e in piece.edges if e.name == "centre front"), None)
-    if other is None or mine is None:
-        return None
-    longer = mine.length - next(e for e in other.edges if e.name == mine.name).length
-    if abs(longer) < 0.5:
-        return None
-    corner = mine.start if mine.end.endswith("neck") else mine.end
-    return {"piece": piece.name, "corner": corner, "edge": mine.name,
-            "along_mm": round(-longer, 2), "side": scene.side}  # fmt: skip
+            "centre": "refuse" if scene.side == "both" else "straighten the fold"}  # fmt: skip
 
 
 def panel_seam(scene: Scene, by_mm: float) -> dict[str, Any]:
@@ -174,9 +156,8 @@ CAUSES = (
         tell="folds point at the bust, the waist rises in front and the side seam is pulled "
         "forward: measure the full bust again, over what she wears",
         remedies=(
-            Remedy("more room over the bust, darts and length with it", "how much more the full "
-                   "bust is to have, all round", True,
-                   (Step("more or less bust volume", bust), Step("move a corner", centre_again))),
+            one("more room over the bust, darts and length with it", "how much more the full bust "
+                "is to have, all round", True, "more or less bust volume", bust),
             one("panel seams out over the bust", "how much more the full bust is to have, all "
                 "round", True, "take in a seam", lambda s, mm: panel_seam(s, -mm), Sort.WHOLE),
         ),
@@ -188,10 +169,9 @@ CAUSES = (
         name="small bust", of=("bodice",), stage=Stage.BUST,
         tell="cloth stands empty at the bust point: pin the surplus on both sides and add it up",
         remedies=(
-            Remedy("less room over the bust, darts and length with it", "how much less the full "
-                   "bust is to have, all round", False,
-                   (Step("more or less bust volume", lambda s, mm: bust(s, -mm)),
-                    Step("move a corner", centre_again))),
+            one("less room over the bust, darts and length with it", "how much less the full bust "
+                "is to have, all round", False, "more or less bust volume",
+                lambda s, mm: bust(s, -mm)),
             one("panel seams in over the bust", "how much less the full bust is to have, all "
                 "round", False, "take in a seam", panel_seam, Sort.WHOLE),
         ),
