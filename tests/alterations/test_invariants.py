@@ -335,7 +335,8 @@ def test_6_taken_in_and_let_out_by_the_same_it_is_the_same(
             ends_of = [(p.start, p.end) for p in was.parts], [(p.start, p.end) for p in now.parts]
             for p, q in zip(*ends_of, strict=True):
                 assert max(abs(p[0] - q[0]), abs(p[1] - q[1])) <= BACK_MM
-            assert now.length == pytest.approx(was.length, abs=BACK_MM)
+            # Every handle rounded by as much, the length may be off by a little more.
+            assert now.length == pytest.approx(was.length, abs=3 * BACK_MM)
             for k in range(1, 6):
                 assert was.nearest(now.point_at(k / 6 * now.length))[1] <= BACK_MM
 
