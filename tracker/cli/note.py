@@ -55,6 +55,9 @@ def new(
 ) -> None:
     r"""Write a note down. Amounts are read in one of five ways; say which.
 
+    A place is a corner or what tells it apart (side waist, waist), so far from one, a line of the
+    body (bust line) or so far above or below it, a dart, or all round.
+
     tracker note new mara --seam side --sign "too loose" \
       --pinned "5mm at side waist" --pinned "nothing at underarm point"
     tracker note new mara --seam "centre back" --gap "12mm at centre back waist"
@@ -63,6 +66,7 @@ def new(
     tracker note new mara --piece back --sign "folds across" \
       --pinned "5mm at 4cm from centre back waist" \
       --pinned "nothing at 4cm from side waist"
+    tracker note new mara --piece front --sign tight --tape "-4cm at bust line"
     tracker note new mara --edge hem --sign "off level" \
       --floor "60cm all round" --floor "61cm at side hem on front"
     """
