@@ -41,6 +41,18 @@ def placed_on(pattern: Pattern, note: Observation) -> Observation:
     return replace(note, readings=tuple(_placed(pattern, note, r) for r in note.readings))
 
 
+def spots_on(
+    pattern: Pattern, note: Observation, spots: Iterable[tuple[str, float]]
+) -> tuple[tuple[str, float], ...]:
+    """Return where a change ends, (corner, distance in mm), by the pattern's own corners."""
+    nothing = tuple(
+        Reading(kind=ReadingKind.PINNED_FOLD, corner=corner, value_mm=0.0, distance_mm=distance)
+        for corner, distance in spots
+    )
+    placed = placed_on(pattern, replace(note, readings=nothing)).readings
+    return tuple((r.corner, r.distance_mm) for r in placed)
+
+
 def named_corners(pattern: Pattern, note: Observation) -> Observation:
     """Return a note with the pattern's own names for the corners and lines that were said."""
     return replace(note, readings=tuple(_named(pattern, note, r) for r in note.readings))
@@ -147,4 +159,4 @@ def _meets(
     return scene.at_height(edge, height + up_mm)
 
 
-__all__ = ["at_a_dart", "at_a_line", "named_corners", "placed_on"]
+__all__ = ["at_a_dart", "at_a_line", "named_corners", "placed_on", "spots_on"]

@@ -27,7 +27,7 @@ from tracker.fitting.from_piece import (
 from tracker.fitting.garment import FittingError
 from tracker.fitting.looking import LENGTHWAYS
 from tracker.fitting.observation import Observation, Sign
-from tracker.fitting.placing import at_a_dart, at_a_line, placed_on
+from tracker.fitting.placing import at_a_dart, at_a_line, placed_on, spots_on
 from tracker.fitting.reading import ON_ONE_LAYER, Reading, ReadingKind
 from tracker.fitting.scene import part_of
 from tracker.fitting.sharing import shared_out
@@ -114,7 +114,7 @@ def answers(
         NoAmount: the note has no readings and no cause was decided on.
         TrackerError: it cannot be done.
     """
-    note = placed_on(pattern, note)
+    note, to_nothing_at = placed_on(pattern, note), spots_on(pattern, note, to_nothing_at)
     if shared_with:
         kinds, echo = shared_out(pattern, note, shared_with)
     else:
