@@ -14,6 +14,7 @@ from tracker.alterations.cut_cloth import CutCloth, outline
 from tracker.alterations.cut_kept import Drawn, carried, kept, remembered
 from tracker.alterations.mouth_trued import folded_kink_of, legs_equal, mouth_trued
 from tracker.alterations.slash_darts import dart_moved, inner_dart
+from tracker.alterations.slash_told import Join, carried_whole, cut_fates
 from tracker.drafting.style_section import section
 from tracker.geometry.crossing import of_curves, with_line
 from tracker.geometry.curve import Curve
@@ -27,7 +28,7 @@ from tracker.pattern.errors import PatternError
 from tracker.pattern.levels import ON_EDGE_MM, level_again
 from tracker.pattern.marks import Notch
 from tracker.pattern.piece import Piece
-from tracker.pattern.trace import SHORTEST_MM, Fate, Stretch
+from tracker.pattern.trace import SHORTEST_MM, Fate
 from tracker.pattern.walk import notch_on_edge
 
 Key = tuple[str, BodySide]
@@ -96,18 +97,6 @@ def slashed(
     return _Slash(piece, one, other, at_one_mm, at_other_mm, stays, widths_stay).done()
 
 
-@dataclass(frozen=True, slots=True)
-class _Join:
-    """Where a cut edge was put together: old distances, new distances, what is drawn again."""
-
-    low: float
-    high: float
-    here: float
-    there: float
-    back: float
-    on: float
-
-
 class _Slash:
     def __init__(
         self, piece: Piece, one: CutAt, other: CutAt, a: float, b: float, stays: Point,
@@ -169,7 +158,7 @@ class _Slash:
         moved = {e.key for e in self.order}
         rough: dict[Key, Edge] = {}
         fair: dict[Key, Edge] = {}
-        joins: dict[Key, _Join] = {}
+        joins: dict[Key, Join] = {}
         mouths = {(name, e.side) for e in piece.edges if e.key in moved for name in e.mouths}
         for edge in piece.edges:
             if edge.key in (self.one.edge.key, self.other.edge.key):
@@ -210,13 +199,13 @@ class _Slash:
         for key in again:
             old, new = piece.edge(*key), out.edge(*key)
             fates += (
-                self._cut_fates(old, new, joins[key])
+                cut_fates(piece, old, new, joins[key], self.crossed, key == self.other.edge.key)
                 if key in joins
-                else [_carried(piece, old, new)]
+                else [carried_whole(piece, old, new)]
             )
         return Slashed(out, tuple(fates), self.angle, out.area_mm2 - piece.area_mm2)
 
-    def _remembering(self, out: Piece, joins: dict[Key, _Join]) -> Piece:
+    def _remembering(self, out: Piece, joins: dict[Key, Join]) -> Piece:
         """The piece with what this cut replaced, and what earlier ones did, moved as it was."""
         piece, moved = self.piece, [e.key for e in self.order]
         ends = [
@@ -322,7 +311,7 @@ class _Slash:
             _refuse_near_end(self.piece, CutAt(at.edge, best))
         return best
 
-    def _joined(self, edge: Edge) -> tuple[Edge, Edge, _Join, set[Key]]:
+    def _joined(self, edge: Edge) -> tuple[Edge, Edge, Join, set[Key]]:
         """A cut edge put together again, roughly and fair: what stays, the join, what moved."""
         at = self.one if edge.key == self.one.edge.key else self.other
         first_moves = at is self.one  # the moved part ends at the first place
@@ -330,7 +319,7 @@ class _Slash:
         low, high = (begins, at.at_mm) if first_moves else (at.at_mm, begins)
         if self.again:
             its = {(name, edge.side) for name in self.again.mouths_moved(edge)}
-            join = _Join(low, high, *self.again.reach(edge))
+            join = Join(low, high, *self.again.reach(edge))
             return self.again.lying(edge), self.again.edge(edge), join, its
         head = section(edge, 0.0, low, edge.start, edge.end)
         tail = section(edge, high, edge.length, edge.start, edge.end)
@@ -350,7 +339,7 @@ class _Slash:
         there = fair.length - float(sum(p.length for p in last))
         there = here if self.closing else max(there, here)
         darts = {(name, edge.side) for name in gone.mouths}
-        join = _Join(low, high, here, there, bridge.back_mm, bridge.on_mm)
+        join = Join(low, high, here, there, bridge.back_mm, bridge.on_mm)
         return rough, fair, join, darts
 
     def _lines_beside(self, edge: Edge, low: float, high: float) -> tuple[float, float]:
@@ -401,7 +390,7 @@ class _Slash:
             return grain
         return self.cloth.moved(grain[0]), self.cloth.moved(grain[1])
 
-    def _notch(self, notch: Notch, out: Piece, joins: dict[Key, _Join]) -> Notch:
+    def _notch(self, notch: Notch, out: Piece, joins: dict[Key, Join]) -> Notch:
         key = (notch.edge, notch.side)
         if key not in joins:
             return notch
@@ -414,43 +403,6 @@ class _Slash:
         else:
             on = (join.here + join.there) / 2
         return replace(notch, distance_mm=on if notch.corner == new.start else new.length - on)
-
-    # -- the trace -----------------------------------------------------------------------
-
-    def _stretch(self, edge: Edge, a: float, b: float) -> Stretch:
-        return Stretch(self.piece.name, edge.name, edge.side, a, b)
-
-    def _cut_fates(self, old: Edge, new: Edge, join: _Join) -> list[Fate]:
-        """The stretch that moved, the one that stays, what went and what is new between."""
-        out: list[Fate] = []
-
-        def carried(a: float, b: float, c: float, d: float, still: bool = False) -> None:
-            if b - a > SHORTEST_MM:
-                out.append(Fate(self._stretch(old, a, b), self._stretch(new, c, d), still=still))
-
-        start_stays = old.key == self.other.edge.key
-        # Where a dart's mouth was trued, its edge has moved a little far from the cut too.
-        trued = any((name, old.side) in self.crossed for name in old.mouths)
-        # Of the stretch that stays, what was drawn again beside the join has moved.
-        kept = max(join.low - join.back, 0.0) if start_stays else join.low
-        carried(0.0, kept, 0.0, kept, still=start_stays and not trued)
-        carried(kept, join.low, kept, join.here)
-        if join.high - join.low > SHORTEST_MM:
-            out.append(Fate(self._stretch(old, join.low, join.high), None))
-        if join.there - join.here > SHORTEST_MM:
-            out.append(Fate(None, self._stretch(new, join.here, join.there)))
-        rest = old.length - join.high
-        kept = min(join.on, rest) if not start_stays else 0.0
-        onward = new.length - (rest - kept) if kept > SHORTEST_MM else join.there
-        carried(join.high, join.high + kept, join.there, onward)
-        carried(
-            join.high + kept, old.length, onward, new.length, still=not start_stays and not trued
-        )
-        return out
-
-
-def _carried(piece: Piece, old: Edge, new: Edge) -> Fate:
-    return Fate(Stretch.whole(piece, old), Stretch.whole(piece, new))
 
 
 def _refuse_near_end(piece: Piece, at: CutAt) -> None:
