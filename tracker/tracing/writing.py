@@ -21,8 +21,9 @@ from tracker.tracing.layout import TABLES
 
 #: Points are written so closely that the line drawn through them again stays this near.
 AGAIN_MM = 0.05
-#: The widest and the closest steps between points.
-WIDEST_MM, CLOSEST_MM = 25.0, 2.0
+#: The steps between points tried, from wide to close; and so many at most on one smooth line.
+STEPS_MM = (25.0, 12.5, 6.25, 3.0)
+MOST_SPANS = 16
 #: A bend of a line sharper than this, radians (half a degree), is a corner.
 CORNER_RAD = 0.0087
 
@@ -161,9 +162,7 @@ def stops_of(line: Curve) -> list[tuple[Point, bool]]:
     """Return points on a line, each with whether it is a corner, to draw it through again."""
     out = [(line.start, True)]
     for run in _runs(line):
-        points = _spaced(run)
-        out.extend((p, False) for p in points[1:-1])
-        out.append((points[-1], True))
+        out.extend(_spaced(run)[1:])
     return out
 
 
@@ -179,19 +178,37 @@ def _runs(line: Curve) -> list[Curve]:
 
 
 @lru_cache(maxsize=256)
-def _spaced(run: Curve) -> tuple[Point, ...]:
-    step = WIDEST_MM
+def _spaced(run: Curve) -> tuple[tuple[Point, bool], ...]:
+    """Points from which a smooth line is drawn again, each with whether it is a corner.
+
+    Where so few do not do, the line is parted at the worst place: two lines of few points each
+    are drawn again sooner, and nearer, than one of many.
+    """
+    ends = ((run.start, True), (run.end, True))
     if all(len(r) == 1 for r in run.runs):  # straight: what bends more was parted there
-        return run.start, run.end
-    while True:
+        return ends
+    for step in STEPS_MM:
         count = max(1, round(run.length / step))
+        if count > MOST_SPANS and step < STEPS_MM[0]:
+            break
         points = [run.point_at(run.length * k / count) for k in range(count + 1)]
         again = through([complex(round(p.real, 3), round(p.imag, 3)) for p in points]).line
-        spots = (again.point_at(again.length * k / (4 * count)) for k in range(1, 4 * count))
-        off = max(run.nearest_spot(p)[2] for p in spots)
-        if off <= AGAIN_MM or step <= CLOSEST_MM:
-            return tuple(points)
-        step /= 2 if off > 4 * AGAIN_MM else 1.4
+        stops = [again.length * k / (4 * count) for k in range(1, 4 * count)]
+        off = [run.nearest_spot(again.point_at(at))[2] for at in stops]
+        if max(off) <= AGAIN_MM:
+            return ends[0], *((p, False) for p in points[1:-1]), ends[1]
+    if run.length < 2 * STEPS_MM[-1]:
+        return ends[0], *((p, False) for p in points[1:-1]), ends[1]
+    worst = stops[off.index(max(off))] / again.length * run.length
+    before, after = run.split(_parting(run, worst))
+    return _spaced(before) + _spaced(after)[1:]
+
+
+def _parting(run: Curve, worst_mm: float) -> float:
+    """Where to part a line: at the joint of its pieces nearest to a place, or there."""
+    margin = min(STEPS_MM[0], run.length / 4)
+    joints = [at for at in run.reaches[1:] if margin <= at <= run.length - margin]
+    return min((*joints, run.length / 2), key=lambda at: abs(at - worst_mm))
 
 
 def _dart(own: Cells, dart: Dart, out: Tables) -> None:
