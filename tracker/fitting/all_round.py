@@ -98,7 +98,7 @@ def reshaped(
         by_edge.setdefault((piece.name, edge.name), []).append(reading)
     for piece, edge, _ in placed:
         lone = by_edge[piece.name, edge.name]
-        far = _other_end(edge, lone[0]) if len(lone) == 1 else None
+        far = _other_end(edge, lone[0], note) if len(lone) == 1 else None
         if far is not None:
             lone.append(Reading(kind=kind, corner=far, value_mm=0.0))
             echo += f"; to nothing at the {far}, where nothing was read"
@@ -116,9 +116,14 @@ def reshaped(
     return made, echo
 
 
-def _other_end(edge: Edge, reading: Reading) -> str | None:
-    """The end of a neckline or armhole that stays when only its other end was read."""
-    if edge.name not in _RUNS_OUT or not edge.parts:
+def _other_end(edge: Edge, reading: Reading, note: Observation) -> str | None:
+    """The end of an edge that stays when only its other end was read.
+
+    Of a neckline or armhole always; of a waist or hem read at the centre of one piece alone,
+    since the side of the other piece stays as it is.
+    """
+    at_the_centre = note.piece is not None and reading.corner.startswith("centre")
+    if not edge.parts or not (edge.name in _RUNS_OUT or at_the_centre):
         return None
     if reading.distance_mm > edge.length * _NEAR_AN_END:
         return None

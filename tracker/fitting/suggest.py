@@ -52,22 +52,16 @@ def likely(pattern: Pattern, note: Observation, *, drawn: bool = False) -> tuple
     with more of them before one with fewer. In one row the order is the table's. A note that
     says no sign is answered by its words.
     """
-    place, garment = regions(pattern, note), garment_of(pattern)
+    garment = garment_of(pattern)
     over_the_hips = any(e.name in ("hip", "hem") for p in pattern.pieces for e in p.edges)
-    signs, told = {note.sign}, f"{note.direction} {note.fitter_words} {note.client_words}"
-    if note.sign is Sign.OTHER:
-        signs |= signs_said(told)
-    found: list[tuple[int, int, int, Row]] = []
-    for number, row in enumerate(ROWS):
-        said = said_so(row, note)
-        # What reaches over the hips is a skirt there too, when the words say so.
-        of = {garment, "skirt"} if said and over_the_hips else {garment}
-        if not place & set(row.at) or (row.of and not of & set(row.of)):
-            continue
-        if not signs & set(row.signs) and not (signs == {Sign.OTHER} and said):
-            continue
-        rank = 0 if said else 1 if not row.words else 2
-        found.append((rank, -said, number, row))
+    found = _rows(pattern, note, {note.sign}, over_the_hips=over_the_hips)
+    unsaid = note.sign is Sign.OTHER or (
+        note.sign is Sign.OFF_PLACE and not any(rank == 0 for rank, *_ in found)
+    )
+    if unsaid:
+        told = f"{note.direction} {note.fitter_words} {note.client_words}"
+        signs = {note.sign, *signs_said(told)}
+        found = _rows(pattern, note, signs, over_the_hips=over_the_hips)
     if any(rank == 0 for rank, *_ in found):
         found = [f for f in found if f[0] < 2]  # rows of other words were not meant
     seen: dict[str, Suggestion] = {}
@@ -82,6 +76,25 @@ def likely(pattern: Pattern, note: Observation, *, drawn: bool = False) -> tuple
             if remedy is not None or cause.by_hand or refused:
                 seen[name] = Suggestion(cause, row, remedy, why_not)
     return tuple(seen.values())
+
+
+def _rows(
+    pattern: Pattern, note: Observation, signs: set[Sign], *, over_the_hips: bool
+) -> list[tuple[int, int, int, Row]]:
+    """The rows of the table that fit a note's place and signs, with how well they do."""
+    place, garment = regions(pattern, note), garment_of(pattern)
+    found: list[tuple[int, int, int, Row]] = []
+    for number, row in enumerate(ROWS):
+        said = said_so(row, note)
+        # What reaches over the hips is a skirt there too, when the words say so.
+        of = {garment, "skirt"} if said and over_the_hips else {garment}
+        if not place & set(row.at) or (row.of and not of & set(row.of)):
+            continue
+        if not signs & set(row.signs) and not (signs == {Sign.OTHER} and said):
+            continue
+        rank = 0 if said else 1 if not row.words else 2
+        found.append((rank, -said, number, row))
+    return found
 
 
 def said_so(row: Row, note: Observation) -> int:

@@ -28,7 +28,8 @@ def regions(pattern: Pattern | None, note: Observation) -> frozenset[str]:
     part = _part(pattern, note)
     if not note.edge:
         told = f"{note.direction} {note.fitter_words} {note.client_words}".lower()
-        said = {e for e in _EDGES if note.sign is Sign.OTHER and e in told}
+        unsaid = note.sign in (Sign.OTHER, Sign.OFF_PLACE)
+        said = {e for e in _EDGES if unsaid and e in told}
         return frozenset({part, note.piece}.union(*(_of_edge(part, e) for e in said)))
     return frozenset(_of_edge(part, note.edge))
 
