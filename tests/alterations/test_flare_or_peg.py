@@ -243,7 +243,10 @@ def test_a_skirt_is_flared_at_its_seams_where_a_line_is_named() -> None:
     [
         (FlareOrPeg(by_mm=4000.0), "flare it from a higher line, or part it at the waist first"),
         (FlareOrPeg(by_mm=100.0, from_line="knee line"), "there is no knee line; the pieces have"),
-        (FlareOrPeg(to=Flare.PEG, by_mm=900.0), "bent at its seams the hem changes by at most about"),
+        (
+            FlareOrPeg(to=Flare.PEG, by_mm=900.0),
+            "bent at its seams the hem changes by at most about",
+        ),
     ],
 )
 def test_what_cannot_be_flared_at_seams_is_refused(step: FlareOrPeg, sentence: str) -> None:
