@@ -124,6 +124,19 @@ def test_a_note_of_an_older_garment_warns_before_it_is_made_twice(studio: Store)
     assert propose_notes(studio, "mara", ["1.2"], start="mara/bodice@1").warnings == ()
 
 
+def test_a_note_is_not_made_twice_in_one_line_of_versions(studio: Store) -> None:
+    _note(studio, "note-1")
+    accept_notes(studio, "mara", ["1.1"], TODAY)
+    before = everything(studio.path)
+    with pytest.raises(TrackerError, match="note 1.1 was dealt with in mara/bodice@2: it would be"):
+        accept_notes(studio, "mara", ["1.1"], TODAY)
+    assert everything(studio.path) == before
+    shown = propose_notes(studio, "mara", ["1.1"])
+    assert any("made twice" in w for w in shown.warnings)
+    # Another way from the version before it is made, and so is one that came back.
+    assert accept_notes(studio, "mara", ["1.1"], TODAY, start="mara/bodice@1").version is not None
+
+
 def test_starting_from_an_older_version_says_what_is_left_out(studio: Store) -> None:
     maker = take_in("side", BodySide.BOTH, ((4.0, "side waist", 0.0),))
     alter(studio, "mara/bodice", [maker], TODAY)

@@ -87,12 +87,18 @@ def standing(
 
     tracker version standing approved mara/bodice@3 --by Ida
     """
+    from tracker.history.version import Standing
+    from tracker.tasks.checking import before_approving
     from tracker.tasks.versions import set_standing
 
-    row = set_standing(opened(store), version, word, by, read_day(on), today())
+    books = opened(store)
+    row = set_standing(books, version, word, by, read_day(on), today())
+    approved = row.standing == Standing.APPROVED_FOR_CLOTH
+    minds = before_approving(books, str(row.address)) if approved else ()
     if json:
-        show.as_json(row)
+        show.as_json(show.plain(row) | {"mind": minds})
         return
+    show.warn(minds)
     show.tell(f"{row.address}: {_standing(row)}.")
 
 

@@ -1,7 +1,7 @@
 """Alterations: propose without changing anything, accept, or make one directly."""
 
 import datetime as dt
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -15,6 +15,7 @@ from tracker.fitting.against import (
     only_for_the_next,
 )
 from tracker.fitting.bought import usual_pattern
+from tracker.fitting.observation import State
 from tracker.fitting.propose import Answer, Proposal, answers, proposal
 from tracker.fitting.suggest import in_order, likely
 from tracker.history.version import Address, Root, Version, first_version, next_version
@@ -28,6 +29,7 @@ from tracker.tasks.named import (
     the_note,
     the_version,
 )  # fmt: skip
+from tracker.tasks.versions import lineage
 
 if TYPE_CHECKING:
     from tracker.fitting.garment import Garment
@@ -160,6 +162,12 @@ def _for_notes(
     girths = girths_of(books, code)
     full = note_names(books, code)
     called = {n.observation_id: name for n, name in zip(notes, names, strict=True)}
+    twice = tuple(_made_already(books, parent, notes, called))
+    if twice and not only_said:
+        raise NothingToAlter(
+            f"{'; '.join(twice)}. If it shows again, say so at a fitting (tracker fitting back "
+            "NOTE); to make it otherwise, name an earlier version with --from"
+        )
     pattern, proposals, dealt = parent.pattern, list[Proposal](), list["Observation"]()
     cut_already: list[str] = []
     for note in in_order(pattern, notes):
@@ -184,7 +192,7 @@ def _for_notes(
         if dealt[j] is not dealt[k]
         and (told := against_each_other(proposals[j].kind, proposals[k].kind))
     )  # fmt: skip
-    warnings = (*warnings, *otherwise, *apart, *dict.fromkeys(cut_already))
+    warnings = (*warnings, *twice, *otherwise, *apart, *dict.fromkeys(cut_already))
     findings = before_cutting(pattern, girths).findings
     order = tuple(called[n.observation_id] for n in dict.fromkeys(dealt))
     told = proposals[0].echo if proposals else ""
@@ -194,6 +202,24 @@ def _for_notes(
     )  # fmt: skip
     foretold = Altered(parent.address, None, tuple(proposals), order, findings, warnings, other)
     return foretold, parent, tuple(dealt)
+
+
+def _made_already(
+    books: "Books",
+    parent: Version,
+    notes: tuple["Observation", ...],
+    called: Mapping[str, str],
+) -> Iterator[str]:
+    """Say which notes a version has been altered for already, unless they came back."""
+    done = {n.observation_id: n.dealt_with_in for n in notes if n.state is State.ALTERED}
+    if not any(done.values()):
+        return
+    line = {str(v.address) for v in lineage(books, parent)}
+    for note_id, version in done.items():
+        if version in line:
+            here = str(parent.address)
+            by = version if version == here else f"{version}, which {here} is made from"
+            yield f"note {called[note_id]} was dealt with in {by}: it would be made twice"
 
 
 def _on_the_garment(proposal: Proposal) -> Proposal:
@@ -241,8 +267,8 @@ def parent_of(
         version = the_version(books, patterns.pop())
     was = sorted(c for c in cut_from if c and c != str(version.address))
     warnings = tuple(
-        f"the garment was cut from {c}, and the alteration is made to {version.address}: see that "
-        "it is not made twice"
+        f"the garment was cut from {c}, and the alteration is made to {version.address}, which "
+        "has what was altered since"
         for c in was
     )
     return version, warnings

@@ -7,7 +7,7 @@ from tracker.alterations.before_cutting import before_cutting
 from tracker.history.version import Address, Standing
 from tracker.pattern.checked import Checked
 from tracker.tasks.bodies import GirthsMeasured, girths_by
-from tracker.tasks.named import the_version
+from tracker.tasks.named import note_names, the_version
 from tracker.tasks.preferences import manner
 from tracker.tasks.printing import PrintWish, print_order
 from tracker.tasks.versions import lineage
@@ -42,3 +42,32 @@ def check_version(store: "Store", said: str | None) -> CheckedVersion:
     order = print_order(version, line, PrintWish(out_of_date=True), how, for_cloth)
     checked = before_cutting(version.pattern, body.at if body else None)
     return CheckedVersion(version.address, checked.beside(fit_to_print(order)), body)
+
+
+def before_approving(store: "Store", said: str | None) -> tuple[str, ...]:
+    """Say what speaks against cutting cloth from a version: never fitted, notes open, findings.
+
+    Raises:
+        TrackerError: no such version.
+    """
+    checked = check_version(store, said)
+    here, code = checked.address, checked.address.client
+    minds: list[str] = []
+    with store.reading() as books:
+        of_pattern = f"{code}/{here.pattern}@"
+        garments = {g.garment_id: g.cut_from or "" for g in books.garments(code)}
+        fitted = {f.fitting_id: garments[f.garment_id] for f in books.fittings(code)}
+        if str(here) not in fitted.values():
+            minds.append(f"no garment cut from {here} was fitted")
+        names = note_names(books, code)
+        open_notes = [
+            names[n.observation_id]
+            for n in books.notes(code)
+            if n.waiting and fitted[n.fitting_id].startswith(of_pattern)
+        ]
+    if open_notes:
+        which = "note" if len(open_notes) == 1 else "notes"
+        wait = "waits" if len(open_notes) == 1 else "wait"
+        minds.append(f"{which} {', '.join(open_notes)} of this pattern still {wait}")
+    minds.extend(f"{f.sentence}; {f.remedy}" for f in checked.checked.findings)
+    return tuple(minds)
