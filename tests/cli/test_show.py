@@ -50,6 +50,7 @@ def test_figures_stand_to_the_right() -> None:
         ("the calendar has no such day", "The calendar has no such day"),
         ("wages.pdf is a folder", "wages.pdf is a folder"),
         ("mara/bodice@2 is newer", "mara/bodice@2 is newer"),
+        ("inside-leg points out", "Inside-leg points out"),
         ("“x” is no day", "“x” is no day"),
         ("", ""),
     ],

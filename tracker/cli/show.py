@@ -55,7 +55,7 @@ def counted(number: int, thing: str) -> str:
 def begun(sentence: str) -> str:
     """Begin a sentence with a capital; a file's name or an address stays as it is."""
     first = sentence.partition(" ")[0].rstrip(",:;")
-    return f"{sentence[:1].upper()}{sentence[1:]}" if first.isalpha() else sentence
+    return f"{sentence[:1].upper()}{sentence[1:]}" if first.replace("-", "").isalpha() else sentence
 
 
 def warn(sentences: Iterable[str]) -> None:
