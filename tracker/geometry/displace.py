@@ -14,6 +14,8 @@ from tracker.geometry.profile import Sum
 
 #: Where a base line bends by more than this at a joint (radians), it has a corner there.
 BEND_RAD = 0.01
+#: What is beside a place, millimetres.
+_BESIDE_MM = 1e-3
 #: How far the two lines at such a corner are run on at most, as a multiple of the amount.
 MITRE = 4.0
 
@@ -127,13 +129,40 @@ class _Segment:
             return
         t0, t1 = self.t_at(from_s), self.t_at(to_s)
         ta, tb = self.t_at(a), self.t_at(b)
-        for drawn, share_0, share_1 in fitted_parts(self._line(amounts, t0, t1)):
+        fitted = fitted_parts(self._line(amounts, t0, t1))
+        # Cut off by a further profile, it is what is left of the line that was drawn without it.
+        if a > from_s + SAME_MM and (met := self._met(amounts, from_s, -1.0)) is not None:
+            fitted[0] = (_started(fitted[0][0], met), *fitted[0][1:])
+        if b < to_s - SAME_MM and (met := self._met(amounts, to_s, 1.0)) is not None:
+            fitted[-1] = (_started(fitted[-1][0][::-1], met)[::-1], *fitted[-1][1:])
+        for drawn, share_0, share_1 in fitted:
             u0, u1 = t0 + (t1 - t0) * share_0, t0 + (t1 - t0) * share_1
             if u1 <= ta + 1e-12 or u0 >= tb - 1e-12:
                 continue
             first = self._beside(drawn, ta, (ta - u0) / (u1 - u0)) if ta > u0 else 0.0
             last = self._beside(drawn, tb, (tb - u0) / (u1 - u0)) if tb < u1 else 1.0
             yield bezier.between(drawn, first, last)
+
+    def _met(self, amounts: Sum, at: float, way: float) -> Point | None:
+        """Where a line is met, at one of its ends, by that of the amounts that go on beyond it.
+
+        Nothing where all of them do, or none: there is no hair to be taken up.
+        """
+        beyond = at + way * _BESIDE_MM
+        if not self.s0 < beyond < self.s0 + self.length:
+            return None
+        low, high = min(at, beyond), max(at, beyond)
+        on = tuple(k for k, p in enumerate(amounts.profiles) if not p.is_zero_between(low, high))
+        if len(on) in (0, len(amounts.profiles)):
+            return None
+        from_s, to_s = amounts.between_breaks(on, low, high, self.s0, self.s0 + self.length)
+        t0, t1, t = self.t_at(from_s), self.t_at(to_s), self.t_at(at)
+        for drawn, share_0, share_1 in fitted_parts(self._line(amounts.only(on), t0, t1)):
+            u0, u1 = t0 + (t1 - t0) * share_0, t0 + (t1 - t0) * share_1
+            if u0 - 1e-12 <= t <= u1 + 1e-12:
+                share = min(1.0, max(0.0, (t - u0) / (u1 - u0)))
+                return bezier.point_on(drawn, self._beside(drawn, t, share))
+        return None
 
     def _straight(self, amounts: Sum, from_s: float, to_s: float) -> Segment:
         a, b = self.segment
