@@ -95,6 +95,12 @@ def the_pattern(books: "Books", said: str | None) -> tuple[str, str, int | None]
         raise SayWhich(f"“{said}” names no version; write the number after the @, as in {head}@2")
     number = int(tail) if at else None
     codes = {c.code for c in books.clients()}
+    if not head and len(codes) > 1:
+        some = sorted(codes)
+        raise SayWhich(
+            f"which client? There are {_list(some)}; name the pattern or the version, "
+            f"as in {some[0]}/bodice (after --from where notes or amounts are typed first)"
+        )
     if head in codes or not head:
         client = the_client(books, head or None).code
         return client, _only_pattern(books, client), number
