@@ -3,6 +3,7 @@
 import datetime as dt
 import os
 import random
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
@@ -16,6 +17,7 @@ from wardrobe import bodice, paper
 from tracker.alterations.engine import apply_step, fits
 from tracker.alterations.kind import Kind
 from tracker.alterations.kinds.add_a_dart import AddDart
+from tracker.alterations.kinds.change_the_shoulder_slope import ShoulderSlope, Slope
 from tracker.alterations.kinds.lengthen_or_shorten import Lengthen
 from tracker.alterations.kinds.move_a_notch import MoveNotch
 from tracker.alterations.kinds.panel_the_back import PanelBack
@@ -192,9 +194,67 @@ def test_a_corner_owes_its_place_on_the_edge_to_the_seam_that_cut_it_there() -> 
     waist = Place(piece="back", edge="waist", corner="side waist", distance_mm=0.0)
     reason = told(line, waist)[0]
     assert reason.kind == "take in a seam"
-    assert reason.shifts[0].words == "waist of the back ends elsewhere at the side waist"
+    assert reason.shifts[0].words == "waist of the back cut back 5 mm at the side waist"
     away = Place(piece="back", edge="waist", corner="side waist", distance_mm=5.0)
     assert [r.kind for r in told(line, away)] == ["drawn by hand"]
+
+
+def words(reasons: tuple[Reason, ...]) -> list[tuple[str, list[str]]]:
+    """Each reason's version and what it moved, without the drawing itself."""
+    return [(r.version[-1], [s.words for s in r.shifts]) for r in reasons if r.step_id]
+
+
+def test_an_end_cut_back_twice_owes_its_place_to_both_steps() -> None:
+    line = line_of(bodice(), (side_in(6),), (side_in(4),))
+    for piece in ("front", "back"):  # one ends at the side waist, the other begins there
+        whole = why(line, edges_named(line[-1].pattern, piece, "waist", BOTH))
+        assert words(whole) == [
+            ("3", [f"waist of the {piece} cut back 2 mm at the side waist"]),
+            ("2", [f"waist of the {piece} cut back 3 mm at the side waist"]),
+        ]
+        corner = told(line, Place(piece=piece, edge="waist", corner="side waist", distance_mm=0))
+        assert words(corner) == words(whole)
+        assert corner[-1].kind == "drawn by hand"
+
+
+def test_an_end_cut_back_for_both_and_then_for_one_side_owes_it_to_each() -> None:
+    line = line_of(bodice(), (side_in(6),), (side_in(4),), (side_in(6, RIGHT),))
+    place = Place(piece="front", edge="waist", corner="side waist", distance_mm=0, side=RIGHT)
+    both = [
+        ("3", ["waist of the front cut back 2 mm at the side waist"]),
+        ("2", ["waist of the front cut back 3 mm at the side waist"]),
+    ]
+    right = ("4", ["waist of the right front cut back 3 mm at the side waist"])
+    assert words(told(line, place)) == [right, *both]
+    assert words(told(line, replace(place, side=LEFT))) == both
+
+
+def test_an_end_that_was_run_on_is_told_with_as_much_and_what_was_before_it() -> None:
+    line = line_of(bodice(), (side_in(6),), (side_in(-10),))
+    place = Place(piece="back", edge="waist", corner="side waist", distance_mm=0.0)
+    assert words(told(line, place)) == [
+        ("3", ["waist of the back run on 5 mm at the side waist"]),
+        ("2", ["waist of the back cut back 3 mm at the side waist"]),
+    ]
+
+
+def test_the_end_that_was_cut_back_is_the_one_that_is_named() -> None:
+    slope = ShoulderSlope(to=Slope.SLOPING, by_mm=6.0, side=RIGHT)
+    line = line_of(bodice(), (slope,))
+    [(_, moved)] = words(why(line, edges_of_seam(line[-1].pattern.seam("side", RIGHT))))
+    assert moved == [
+        f"side of the right {piece} cut back 6 mm at the underarm point"
+        for piece in ("back", "front")
+    ]
+
+
+def test_what_a_dart_takes_out_of_an_edge_is_told_where_it_is() -> None:
+    dart = AddDart(piece="back", name="neck dart", edge="neckline", corner="centre back neck",
+                   distance_mm=35, width_mm=8, length_mm=70)  # fmt: skip
+    line = line_of(bodice(), (dart,))
+    [(_, [moved])] = words(why(line, edges_named(line[-1].pattern, "back", "neckline", BOTH)))
+    assert moved.startswith("neckline of the back")
+    assert moved.endswith("from the centre back neck")
 
 
 def test_a_paper_pattern_tells_what_was_marked_on_its_seam() -> None:

@@ -15,6 +15,8 @@ from tracker.pattern.pattern import Pattern
 from tracker.pattern.trace import SHORTEST_MM, Fate, Stretch, Trace
 
 EdgeKey = tuple[str, str, BodySide]
+#: An edge and which end of it: False its start, True its end.
+EdgeEnd = tuple[EdgeKey, bool]
 #: Stretches nearer than this are beside each other.
 _NEAR_MM = 10 * SHORTEST_MM
 #: A line is looked at so many times along a stretch.
@@ -33,6 +35,9 @@ class Shift:
         carried_mm: how far the spot itself went, along with its cloth.
         new: the line was drawn there by this step.
         ends: it did not move, but an end of it was cut back or run on.
+        ends_mm: by how much it was run on; negative is cut back.
+        let_in_mm: it did not move, but so much was put into it; negative is taken out, as by a
+            dart.
     """
 
     edge: str
@@ -41,6 +46,8 @@ class Shift:
     carried_mm: float = 0.0
     new: bool = False
     ends: bool = False
+    ends_mm: float = 0.0
+    let_in_mm: float = 0.0
 
     @property
     def still(self) -> bool:
@@ -61,7 +68,13 @@ class Shift:
             return f"{self.edge} {_mm(self.in_mm)} {'in' if self.in_mm > 0 else 'out'}"
         if self.carried_mm >= STILL_MM:
             return f"{self.edge} carried {_mm(self.carried_mm)} along"
-        return f"{self.edge} ends elsewhere" if self.ends else f"{self.edge} moved"
+        if self.ends:
+            way = "run on" if self.ends_mm > 0 else "cut back"
+            return f"{self.edge} {way} {_mm(self.ends_mm)}"
+        if self.let_in_mm:
+            way = "let in" if self.let_in_mm > 0 else "taken out"
+            return f"{self.edge} {_mm(self.let_in_mm)} {way}"
+        return f"{self.edge} moved"
 
 
 @dataclass(frozen=True)
@@ -142,18 +155,84 @@ class Between:
         }
         return line.key in sewn or (said.get("piece"), said.get("edge")) == line.key[:2]
 
-    def trimmed(self, fate: Fate, line: Stretch) -> bool:
-        """Tell whether an end of a part of a line is where a step cut it back or ran it on."""
-        old, new = fate.old, fate.new
-        if old is None or new is None:
-            return False
-        gone = [f.old for f in self.trace.of(*old.key) if f.old and f.new is None]
-        fresh = [f.new for f in self.trace.into(*new.key) if f.new and f.old is None]
-        cut = {side != fate.turned for one in gone for side in _beside(one, old)}
-        cut |= {side for one in fresh for side in _beside(one, new)}
-        starts = line.start_mm <= new.start_mm + _NEAR_MM
-        ends = line.end_mm >= new.end_mm - _NEAR_MM
-        return (False in cut and starts) or (True in cut and ends)
+    def parted(self, fate: Fate, line: Stretch) -> Shift | None:
+        """Return what a step took out of a line beside a part of it, or put in; else nothing."""
+        old, new, edge = fate.old, fate.new, _edge(self.after, line.key)
+        if old is None or new is None or edge is None:
+            return None
+        by_mm = dict[bool, float]()
+        for one in (f.old for f in self.trace.of(*old.key) if f.old and f.new is None):
+            for side in _beside(one, old):
+                by_mm[side != fate.turned] = -one.length_mm
+        for one in (f.new for f in self.trace.into(*new.key) if f.new and f.old is None):
+            for side in _beside(one, new):
+                by_mm[side] = by_mm.get(side, 0.0) + one.length_mm
+        reached = {
+            False: line.start_mm <= new.start_mm + _NEAR_MM,
+            True: line.end_mm >= new.end_mm - _NEAR_MM,
+        }
+        found = [side for side in by_mm if reached[side]]
+        if not found:
+            return None
+        side = max(found, key=lambda side: abs(by_mm[side]))
+        name = f"{line.edge} of the {_whose(line)}{line.piece}"
+        where = _where(edge, new.end_mm if side else new.start_mm)
+        return Shift(name, where, let_in_mm=round(by_mm[side], 3) + 0.0)
+
+    def end_before(self, end: EdgeEnd) -> tuple[float, EdgeEnd | None]:
+        """Follow an end of an edge back through the step.
+
+        Returns:
+            How far the edge was run on there, millimetres (negative is cut back), and the end it
+            was before; none where it was no end of an edge, or the edge is new.
+        """
+        key, at_end = end
+        fates = self.trace.into(*key)
+        if not fates:
+            return 0.0, end
+        by_mm = 0.0
+        for fate in reversed(fates) if at_end else fates:
+            old, new = fate.old, fate.new
+            assert new is not None
+            if old is None:
+                by_mm += new.length_mm
+                continue
+            was_end = at_end != fate.turned
+            reached = old.end_mm if was_end else old.start_mm
+            gone = self._beyond(old.key, key, was_end, reached)
+            # What went on beyond it into another piece was parted from it here.
+            return (0.0, None) if gone is None else (by_mm - gone, (old.key, was_end))
+        return 0.0, None
+
+    def _beyond(self, old: EdgeKey, new: EdgeKey, at_end: bool, reached: float) -> float | None:
+        """What was cut away of an old edge from a spot to its end; none where some is kept."""
+        cut = 0.0
+        fates = self.trace.of(*old)
+        for fate in fates if at_end else reversed(fates):
+            one = fate.old
+            assert one is not None
+            if fate.new and {fate.new.side, new[2]} == set(_HALVES):
+                continue  # the other half's
+            past = one.end_mm - reached if at_end else reached - one.start_mm
+            if past <= _NEAR_MM:
+                continue
+            if fate.new:
+                return None
+            # Of two halves that were cut, the one is told that lies beside what is left.
+            if abs(past - one.length_mm) <= _NEAR_MM:
+                cut += one.length_mm
+                reached = one.end_mm if at_end else one.start_mm
+        return cut
+
+    def ended(self, end: EdgeEnd, by_mm: float) -> Shift:
+        """Return what a step did to an end of an edge."""
+        (piece, name, side), at_end = end
+        edge = _edge(self.after, end[0])
+        where = f"at the {edge.end if at_end else edge.start}" if edge else ""
+        whose = _whose(Stretch(piece, name, side, 0.0, 0.0))
+        return Shift(
+            f"{name} of the {whose}{piece}", where, ends=True, ends_mm=round(by_mm, 3) + 0.0
+        )
 
     def _edge_before(self, fate: Fate) -> Edge | None:
         assert fate.old is not None
@@ -169,6 +248,20 @@ def back(fate: Fate, line: Stretch) -> Stretch | None:
         return None
     a, b = (min(max(_share(new, x), 0.0), 1.0) for x in (line.start_mm, line.end_mm))
     return old.between(1 - b, 1 - a) if fate.turned else old.between(a, b)
+
+
+def ends_reached(lines: Iterable[Stretch], pattern: Pattern) -> tuple[EdgeEnd, ...]:
+    """Return the ends of edges that some stretches or spots reach to."""
+    found: list[EdgeEnd] = []
+    for line in lines:
+        edge = _edge(pattern, line.key)
+        if edge is None or not edge.parts:
+            continue
+        if line.start_mm <= _NEAR_MM:
+            found.append((line.key, False))
+        if line.end_mm >= edge.length - _NEAR_MM:
+            found.append((line.key, True))
+    return tuple(found)
 
 
 def merged(lines: Iterable[Stretch]) -> tuple[Stretch, ...]:

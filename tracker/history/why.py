@@ -7,8 +7,17 @@ from dataclasses import dataclass, replace
 
 from tracker.alterations.engine import apply_step
 from tracker.alterations.shaping import spot
+from tracker.alterations.still import STILL_MM
 from tracker.errors import TrackerError
-from tracker.history.shift import Between, EdgeKey, Shift, back, merged
+from tracker.history.shift import (
+    Between,
+    EdgeEnd,
+    EdgeKey,
+    Shift,
+    back,
+    ends_reached,
+    merged,
+)
 from tracker.history.step import Taken
 from tracker.history.version import Version
 from tracker.pattern.bodyside import BodySide
@@ -178,16 +187,21 @@ class Lineage:
 
         Each is followed back through the traces: to the panel it was cut from, the half it was
         drawn on, the edge it was before. Its history ends with the step that drew the line, or
-        with the root.
+        with the root. An end of an edge is followed as the corner it is: what it was cut back
+        from by one step may have been cut back by another before.
         """
         wanted, reasons = merged(lines), list[Reason]()
+        ends = ends_reached(wanted, self.versions[-1].pattern)
         for version, taken, between in reversed(self.steps):
             wanted, shifts = _stepped_back(between, taken, wanted)
+            ends, ended = _ends_back(between, ends)
+            shifts = _with_ends(shifts, ended)
             if shifts:
                 reasons.append(_reason(version, taken, shifts))
         first = self.versions[0]
-        if first.root is not None and wanted:
-            edges = tuple(sorted({f"{w.edge} of the {w.piece}" for w in wanted}))
+        left = {w.key for w in wanted} | {key for key, _ in ends}
+        if first.root is not None and left:
+            edges = tuple(sorted({f"{edge} of the {piece}" for piece, edge, _ in left}))
             reasons.append(
                 Reason(
                     str(first.address), first.made_on, "", first.root.kind, first.sentence, edges,
@@ -278,7 +292,36 @@ def _told(between: Between, taken: Taken, fate: Fate | None, part: Stretch) -> S
         return shift
     if between.before is None or between.after is None:
         return None if fate.still else shift  # that it moved is known, not how far
-    return replace(shift, ends=True) if between.trimmed(fate, part) else None
+    return between.parted(fate, part)
+
+
+def _ends_back(
+    between: Between, ends: tuple[EdgeEnd, ...]
+) -> tuple[tuple[EdgeEnd, ...], tuple[Shift, ...]]:
+    """The ends of edges as they were before a step, and how far it moved each along its edge."""
+    were: list[EdgeEnd] = []
+    ended: list[Shift] = []
+    for end in ends:
+        by_mm, was = between.end_before(end)
+        if was is not None:
+            were.append(was)
+            if abs(by_mm) >= STILL_MM:
+                ended.append(between.ended(end, by_mm))
+    return tuple(dict.fromkeys(were)), tuple(ended)
+
+
+def _with_ends(shifts: tuple[Shift, ...], ended: tuple[Shift, ...]) -> tuple[Shift, ...]:
+    """What moved of each edge: the line itself, or else its ends."""
+    told_by_ends = {e.edge for e in ended}
+    ran_on = {e.edge for e in ended if e.ends_mm > 0}
+    # Of a line that was run on, only what it was run on by is new.
+    lines = [
+        s
+        for s in shifts
+        if s.edge not in told_by_ends or not (s.still or (s.new and s.edge in ran_on))
+    ]
+    moved = {s.edge for s in lines}
+    return tuple(sorted((*lines, *(e for e in ended if e.edge not in moved)), key=lambda s: s.edge))
 
 
 def _more(one: Shift, other: Shift) -> bool:
