@@ -31,6 +31,6 @@ def test_side_panels_are_joined_into_a_new_pattern_and_the_panels_stay(tmp_path:
 def test_joining_what_has_no_side_panels_is_refused_and_nothing_is_stored(tmp_path: Path) -> None:
     store = studio.build(tmp_path / "s.db")
     before = studio.everything(store.path)
-    with pytest.raises(TrackerError, match="side front"):
+    with pytest.raises(TrackerError, match="panel it first"):
         join_panels(store, "mara/bodice", {}, {}, 40.0, "", BodySide.BOTH, DAY, "seamless")
     assert studio.everything(store.path) == before

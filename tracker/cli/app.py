@@ -92,12 +92,23 @@ app = typer.Typer(
 
 @app.callback()
 def everything(
+    ctx: typer.Context,
     store: Annotated[
         str | None,
         typer.Option(
             metavar="FILE", help="The store's file; without it TRACKER_STORE or studio.db."
         ),
     ] = None,
+    day: Annotated[
+        str | None,
+        typer.Option(
+            metavar="DAY", help="Write down what was done on an earlier day: 2025-09-22."
+        ),
+    ] = None,
 ) -> None:
     """Keep the thread from a client's body to her block, its fittings and the next version."""
     SAID_BEFORE.set(store)
+    if day:
+        from tracker.cli.clock import as_if_on, read_past_day
+
+        ctx.with_resource(as_if_on(read_past_day(day)))

@@ -7,7 +7,7 @@ from contextvars import ContextVar
 
 from tracker.errors import TrackerError
 
-#: The day the demo's story has come to; none in a person's own work.
+#: The day the demo's story has come to, or an earlier one that is written down afterwards.
 _STORY_DAY: ContextVar[dt.date | None] = ContextVar("_STORY_DAY", default=None)
 
 
@@ -24,7 +24,7 @@ def today() -> dt.date:
 
 @contextmanager
 def as_if_on(day: dt.date) -> Iterator[None]:
-    """Let commands run as they would have on a day of the demo's story."""
+    """Let commands run as they would have on a day that is over."""
     before = _STORY_DAY.set(day)
     try:
         yield
@@ -56,6 +56,18 @@ def read_day(text: str) -> dt.date:
         return dt.date(year, month, day)
     except ValueError as fault:
         raise NotADay(f"the calendar has no {text.strip()}; {_why(year, month)}") from fault
+
+
+def read_past_day(text: str) -> dt.date:
+    """Read a day that is not to come.
+
+    Raises:
+        NotADay: it is to come, or no day.
+    """
+    day = read_day(text)
+    if day > today():
+        raise NotADay(f"{day} is yet to come; only an earlier day can be written down afterwards")
+    return day
 
 
 def _why(year: int, month: int) -> str:

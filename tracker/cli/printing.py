@@ -23,7 +23,11 @@ def print_(
         Option("--for-cloth/--for-test", help="Else by standing: cloth once it is approved."),
     ] = None,
     allowance: Annotated[
-        str | None, Option(metavar="LENGTH", help="On every seam; else your usual one.")
+        str | None,
+        Option(
+            metavar="LENGTH",
+            help="On every seam; else 2.5 cm (1 in) to be fitted, and your usual one for cloth.",
+        ),
     ] = None,
     own: Annotated[
         list[str] | None, Option(metavar="EDGE=LENGTH", help="An edge with its own: waist=4cm.")

@@ -170,8 +170,13 @@ def next_version(
         body_girths: body girths in millimetres by line, for limits in a refusal.
 
     Raises:
-        TrackerError: a step cannot be done; nothing is made.
+        TrackerError: a step cannot be done, or the date is before the parent's; nothing is made.
     """
+    if made_on < parent.made_on:
+        raise TrackerError(
+            f"{parent.address} was made on {parent.made_on}, so nothing was made from it on "
+            f"{made_on}"
+        )
     pattern, taken = parent.pattern, list[Taken]()
     for position, (kind, because) in enumerate(steps):
         step = Step.of(kind, parent.digest, position, because)

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 
 class NoPanels(TrackerError):
-    """Panels were asked for of neither front nor back."""
+    """Panels were asked for of neither front nor back, or there are none to be joined."""
 
     exit_code = 2
 
@@ -237,8 +237,14 @@ def join_panels(
     )
     kind = JoinSidePanels(at=at, dart_point_mm=dart_point_mm, opening_in=opening or None, side=side)
     with store.reading() as books:
-        start = str(the_version(books, said).address)
-    return alter(store, start, [as_it_is(kind)], today, dry=dry, into=into)
+        version = the_version(books, said)
+    names = {p.name for p in version.pattern.pieces}
+    if not {kind.front, kind.back} <= names:
+        raise NoPanels(
+            f"{version.address} has no side panels to be joined; panel it first, with: tracker "
+            f"style panels {version.address}"
+        )
+    return alter(store, str(version.address), [as_it_is(kind)], today, dry=dry, into=into)
 
 
 def make_sleeveless(
