@@ -10,6 +10,9 @@ from tracker.alterations.bodyside import split_sides
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kinds.cut_the_neckline import CutNeckline, NeckShape
 from tracker.alterations.kinds.part_on_a_line import LineEnd, PartOnLine
+from tracker.alterations.kinds.seam_at_the_centre import CentreSeam
+from tracker.alterations.kinds.trace_a_facing import TraceFacing
+from tracker.alterations.tracing import EdgeOf
 from tracker.geometry.curve import Curve
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import Checked, check
@@ -158,3 +161,29 @@ def test_a_line_that_slants_over_the_centre_of_an_opened_out_piece_is_smooth_ove
     )
     new = apply_step(PartOnLine(pieces=("front",), ends=ends), block, "yoke").pattern
     assert not [f for f in check(new).findings if f.code == "joins"]
+
+
+def test_a_point_at_a_centre_seam_is_meant_and_its_facing_follows_it(bodice: Pattern) -> None:
+    steps = (
+        CutNeckline(front_mm=70.0, back_mm=50.0, front_shape=NeckShape.POINTED,
+                    back_shape=NeckShape.POINTED),
+        TraceFacing(name="back facing", edges=(EdgeOf(piece="back", edge="neckline"),),
+                    width_mm=50.0),
+        CentreSeam(piece="front"),
+    )  # fmt: skip
+    block = bodice
+    for step in steps:
+        block = apply_step(step, block, "v").pattern
+    checked = check(block)
+    assert [f.sentence for f in checked.findings] == []
+    said = [why for why in checked.not_checked if "as for a point" in why]
+    for corner in ("centre back neck", "inner centre back", "centre front neck"):
+        assert any(corner in why for why in said)
+
+
+def test_a_point_of_which_the_two_halves_differ_is_told(bodice: Pattern) -> None:
+    pointed = CutNeckline(back_mm=50.0, back_shape=NeckShape.POINTED)
+    block = split_sides(apply_step(pointed, bodice, "v").pattern, ("back",)).pattern
+    left = bent(block.piece("back", BodySide.LEFT), "neckline", 5.0)
+    codes = [(f.code, f.place) for f in check(block.with_pieces(left)).findings]
+    assert ("joins", "centre back seam at the centre back neck") in codes

@@ -14,6 +14,7 @@ from tracker.pattern.checks_marks import (
     look_stand_back,
     pointed,
 )
+from tracker.pattern.checks_names import look_names
 from tracker.pattern.checks_taken import look_taken, taken_seams
 from tracker.pattern.errors import PatternError
 from tracker.pattern.finding import Finding
@@ -47,6 +48,10 @@ def check(pattern: Pattern, body_girths: Mapping[str, float] | None = None) -> C
         body_girths: the body's girth in millimetres at material lines, for the ease check.
     """
     book = Book()
+    named = look_names(pattern, book)
+    if named is None:
+        return book.closed
+    pattern = named
     taken = taken_seams(pattern)
     walked = replace(pattern, seams=pattern.seams + taken) if taken else pattern
     for look in CHECKS:
@@ -209,6 +214,10 @@ def _joins(pattern: Pattern, book: Book) -> None:
             runs_on = min(angles) > 180.0 - _RUNS_ON_DEG
             halves = sum(_meets_its_other_half(pattern, one, at) for one, at in here)
             off = sum(angles) - (360.0 if runs_on else 180.0 + 90.0 * halves)
+            if _in_a_point(here, angles) and corner != _INSIDE_LEG_POINT:
+                piece = pattern.piece(run.piece, run.side)
+                book.not_checked.append(pointed(piece, corner, angles[0] - 90.0))
+                continue
             book.tell(
                 "joins", f"{seam.name} seam at the {corner}", off, JOIN_DEG, "°",
                 f"at the {corner} the two sides of the {seam.name} seam add to "
@@ -232,6 +241,17 @@ def _joins(pattern: Pattern, book: Book) -> None:
                     "square: it would open as a peak or a dip",
                     "square the edge to the fold over its last 10 mm",
                 )  # fmt: skip
+
+
+def _in_a_point(here: tuple[tuple[Run, bool], ...], angles: list[float]) -> bool:
+    """Tell whether an edge comes to a centre seam in a point, from both its halves alike."""
+    one, other = (run for run, _ in here)
+    off = [angle - 90.0 for angle in angles]
+    return (
+        (one.piece, one.edge) == (other.piece, other.edge)
+        and min(abs(x) for x in off) > POINT_DEG
+        and abs(off[0] - off[1]) <= JOIN_DEG
+    )
 
 
 def _meets_its_other_half(pattern: Pattern, run: Run, edge_end: bool) -> bool:
