@@ -304,3 +304,19 @@ def test_any_digit_of_any_outline_may_flip_and_is_found(
             other.commit()
         with Store.open(path).reading() as books:
             assert not books.raw_check().sound
+
+
+def test_a_stored_notch_on_an_edge_that_is_not_there_is_told(empty: Store) -> None:
+    one = roots()
+    assert one.root is not None
+    pattern, front = one.pattern, one.pattern.piece("front")
+    stray = front.with_notch(replace(front.notch("side notch"), edge="centre back"))
+    spoilt = replace(pattern, pieces=tuple(stray if p is front else p for p in pattern.pieces))
+    with empty.writing() as books:
+        books.add_client(MARA)
+        books.add_version(first_version(one.address, one.root, spoilt, "", dt.date(2026, 1, 5)))
+    with empty.reading() as books:
+        checked = books.raw_check()
+    assert checked.damage == ()
+    where = "mara/bodice@1: the side notch of the front is on the centre back"
+    assert checked.notes[0] == f"{where}, an edge that is not there"

@@ -11,11 +11,12 @@ from tracker.geometry.transform import Motion
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Displacement, Edge
-from tracker.pattern.marks import Level
+from tracker.pattern.marks import Level, Mark, Notch
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Run, Seam
 from tracker.pattern.trace import Fate, Renamed, Stretch, Trace
+from tracker.pattern.walk import notch_on_edge
 
 _SIDES = (BodySide.RIGHT, BodySide.LEFT)
 _ABOUT_CENTRE = Motion(factor=-1 + 0j, mirrored=True)
@@ -68,7 +69,10 @@ def mirrored(piece: Piece) -> Piece:
 
 
 def unfolded(piece: Piece) -> Piece:
-    """Return a piece on the fold as one whole piece, its fold a line named after the edge."""
+    """Return a piece on the fold as one whole piece, its fold a line named after the edge.
+
+    A notch on the fold is on no edge any more: it becomes a mark at the centre.
+    """
     assert piece.fold is not None
     fold = piece.edge(piece.fold)
     start, end = fold.drawn[0].start, fold.drawn[-1].end
@@ -88,13 +92,22 @@ def unfolded(piece: Piece) -> Piece:
         side=BodySide.CENTRE,
         edges=half + other,
         darts=(*darts, *(dart for dart, _ in over)),
-        notches=right.notches + left.notches,
+        notches=tuple(n for n in right.notches + left.notches if n.edge != fold.name),
         levels=(*right.levels, *left.levels, centre),
-        marks=right.marks + left.marks,
+        marks=(*right.marks, *left.marks, *marked_at_the_centre(fold, piece.notches)),
         fold=None,
         copies=1,
         cut="cut 1, opened out",
         cuts=(),
+    )
+
+
+def marked_at_the_centre(centre: Edge, notches: Iterable[Notch]) -> tuple[Mark, ...]:
+    """Return the notches of a centre edge as marks, for a piece that goes on over it."""
+    return tuple(
+        Mark(n.name, BodySide.CENTRE, centre.point_at(notch_on_edge(centre, n)))
+        for n in notches
+        if n.edge == centre.name
     )
 
 

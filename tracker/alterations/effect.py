@@ -1,6 +1,6 @@
 """What a step changed: edges, seams, girths, notches and joins, always as measured."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -8,7 +8,7 @@ from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import number
 from tracker.pattern.measure import around, corner_angle, girth, lines_of, over_the_centre
 from tracker.pattern.pattern import Pattern
-from tracker.pattern.piece import Piece
+from tracker.pattern.piece import Piece, PieceKey
 from tracker.pattern.seam import Seam
 from tracker.pattern.walk import side_lengths
 
@@ -126,11 +126,23 @@ def effect_between(
         seams=tuple(_seams(old, new, names)),
         girths=tuple(_girths(old, new)),
         rounds=tuple(_rounds(old, new, names)),
-        notches=tuple(notches),
+        notches=(*notches, *_made_marks(before, after)),
         joins=tuple(_joins(old, new, names)),
         leaves=tuple(leaves),
         notes=tuple(notes),
     )
+
+
+def _made_marks(before: Mapping[PieceKey, Piece], after: Mapping[PieceKey, Piece]) -> Iterator[str]:
+    """Tell of notches on a fold that are marks on the piece opened out."""
+    for piece in before.values():
+        opened = after.get((piece.name, BodySide.CENTRE))
+        for notch in piece.notches if opened and piece.fold else ():
+            if notch.edge == piece.fold:
+                yield (
+                    f"{notch.name} of the {piece.label}, on the fold, is a mark at the "
+                    f"{notch.edge} of the piece opened out"
+                )
 
 
 def _lengths(piece: Piece | None) -> dict[tuple[str, BodySide], float]:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from tracker.alterations.bodyside import Split
+from tracker.alterations.bodyside import Split, marked_at_the_centre
 from tracker.alterations.opened_out import MEET_MM, as_a_pair, halves_of
 from tracker.drafting.style_split import CannotPart
 from tracker.pattern.bodyside import BodySide
@@ -101,7 +101,7 @@ def _joined(right: Piece, left: Piece, seam: Seam) -> tuple[Piece, Trace]:
             *(v for p in both for v in p.levels),
             Level(name, BodySide.CENTRE, ((a, b),)),
         ),
-        marks=tuple(m for p in both for m in p.marks),
+        marks=(*right.marks, *left.marks, *marked_at_the_centre(one, right.notches)),
         fold=None,
         copies=1,
         cut="cut 1, opened out",

@@ -8,7 +8,7 @@ from tracker.geometry.transform import Motion
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
-from tracker.pattern.marks import Level
+from tracker.pattern.marks import Level, Notch
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.seam import Run, Seam
@@ -71,7 +71,10 @@ def halves_of(piece: Piece) -> tuple[Piece, Piece]:
                 side=side,
                 edges=(centre, *mine),
                 darts=tuple(d for d in piece.darts if d.side is side),
-                notches=tuple(n for n in piece.notches if n.side is side),
+                notches=(
+                    *(n for n in piece.notches if n.side is side),
+                    *_centre_notches(piece, centre),
+                ),
                 levels=tuple(v for v in piece.levels if v.side is side),
                 marks=tuple(m for m in piece.marks if m.side is side),
                 grain=grain,
@@ -80,6 +83,22 @@ def halves_of(piece: Piece) -> tuple[Piece, Piece]:
             )
         )
     return halves[0], halves[1]
+
+
+def _centre_notches(piece: Piece, centre: Edge) -> tuple[Notch, ...]:
+    """The marks that lie on the centre, notches of it again."""
+    out = []
+    for mark in piece.marks:
+        if mark.side is BodySide.CENTRE:
+            along, off = centre.nearest(mark.point)
+            if off <= MEET_MM:
+                # From the same corner in either half, which run opposite ways.
+                right = centre.side is BodySide.RIGHT
+                corner, away = (
+                    (centre.start, along) if right else (centre.end, centre.length - along)
+                )
+                out.append(Notch(mark.name, centre.side, centre.name, corner, away))
+    return tuple(out)
 
 
 def _in_order(piece: Piece, side: BodySide) -> tuple[Edge, ...]:
@@ -124,7 +143,7 @@ def whole_again(piece: Piece, right: Piece, left: Piece) -> Piece | None:
         darts=tuple(darts[d.key] for d in piece.darts),
         notches=tuple(notches[n.key] for n in piece.notches),
         levels=(*right.levels, *left.levels, replace(line, strokes=((a, b),))),
-        marks=tuple(marks[m.name, m.side] for m in piece.marks),
+        marks=tuple(marks.get(m.key, m) for m in piece.marks),
         grain=right.grain,
     )
 

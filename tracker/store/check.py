@@ -12,6 +12,7 @@ from tracker.errors import TrackerError
 from tracker.history.replay import check_again
 from tracker.history.version import Address, Version, version_digest
 from tracker.pattern.canonical import canonical
+from tracker.pattern.checks_names import astray
 from tracker.store import version_codec
 from tracker.store.clients import ClientShelf
 from tracker.store.fittings import FittingShelf
@@ -147,6 +148,8 @@ class CheckShelf(ClientShelf, PatternShelf, FittingShelf):
                 version = self._as_written(address, row, damage)
                 if version is not None and self._worked_out(version, sound, damage, notes):
                     sound[str(address)] = version
+                if version is not None:
+                    notes += [f"{address}: {told}" for _, _, told in astray(version.pattern)]
         return len(rows)
 
     def _as_written(self, address: Address, row: VersionRow, damage: list[str]) -> Version | None:

@@ -10,7 +10,7 @@ from tracker.drafting.button_stand import STRAIGHT_MM, bent_mm
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
-from tracker.pattern.trace import Trace
+from tracker.pattern.trace import Renamed, Trace
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,7 +59,17 @@ class PutOnFold(Kind):
                 f"the {self.edge} of the {piece.label} is shaped, by up to {bent_mm(edge):.1f} mm, "
                 "and a fold is straight; put the shape into a dart or another seam first"
             )
-        new = pattern.with_pieces(replace(piece, fold=self.edge, copies=2, cut="cut 1 on the fold"))
+        # What was to meet its other half, or say how far it is sewn, is at a fold for nothing.
+        lost = [n for n in piece.notches if n.edge == self.edge]
+        new = pattern.with_pieces(
+            replace(
+                piece,
+                notches=tuple(n for n in piece.notches if n not in lost),
+                fold=self.edge,
+                copies=2,
+                cut="cut 1 on the fold",
+            )
+        )
         kept = tuple(
             s
             for s in pattern.seams
@@ -68,4 +78,8 @@ class PutOnFold(Kind):
         )  # fmt: skip
         notes = tuple(f"the {s.name} seam is gone" for s in pattern.seams if s not in kept)
         new = replace(new, seams=kept)
-        return Applied(new, effect_between(pattern, new, notes=notes), Trace())
+        told = [f"{n.name} of the {self.piece} gone with the seam at the {self.edge}" for n in lost]
+        gone = tuple(Renamed("notch", (self.piece, n.name), ("", "")) for n in lost)
+        return Applied(
+            new, effect_between(pattern, new, notches=told, notes=notes), Trace(renamed=gone)
+        )
