@@ -28,6 +28,8 @@ _STIFF = (1.0, 6.0, 36.0)
 _DEARER = 1.1
 #: So few points between two corners leave nothing to validate by; then this share counts as left.
 _FEW, _LEAST_KEPT = 4, 0.1
+#: A line whose handles turn by so much at once has doubled back, radians (150°).
+_BACK_RAD = 2.6
 #: An end may turn by so much before it is held to hook, radians (4°).
 _FREE_RAD = 0.07
 
@@ -77,14 +79,27 @@ def through(points: Sequence[Point], tolerance_mm: float = THROUGH_MM) -> Throug
             fit = _measured(near.line, points)
             if near.ways * _DEARER < inner or (spans == 1 and inner <= _FEW):
                 found.append((_score(fit, near.ways, points), fit))
-    within = [f for f in found if f[1].furthest_mm <= tolerance_mm]
+    within = [f for f in found if _follows(f[1], tolerance_mm)]
     if within:
         return min(within, key=lambda f: f[0])[1]
     for spans in range(1, inner):
         fit = _measured(nearest_spline(points, spans).line, points)
-        if fit.furthest_mm <= tolerance_mm:
+        if _follows(fit, tolerance_mm):
             return fit
     return _measured(_met(points), points)
+
+
+def _follows(fit: Through, tolerance_mm: float) -> bool:
+    """Tell whether a line goes from point to point, near each, and nowhere back on itself.
+
+    A reading that is off makes a spline that must meet it run into a loop.
+    """
+    if fit.furthest_mm > tolerance_mm:
+        return False
+    legs = [
+        b - a for s in fit.line.segments for a, b in itertools.pairwise(s) if abs(b - a) > _READ_MM
+    ]
+    return all(abs(turn_between(a, b)) < _BACK_RAD for a, b in itertools.pairwise(legs))
 
 
 def _enough(found: list[tuple[float, Through]], spans: int) -> bool:
