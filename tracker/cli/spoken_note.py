@@ -6,15 +6,18 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from tracker.cli.typed import TypedOtherwise, read_amount, read_side
+from tracker.errors import TrackerError
 from tracker.fitting.observation import (
     Cause,
     Observation,
+    Sign,
     Strength,
     heard_sign,
     read_sign,
     read_word,
 )
 from tracker.fitting.reading import Reading, ReadingKind
+from tracker.fitting.signs import row_seen
 from tracker.tasks.named import fresh_id
 
 if TYPE_CHECKING:
@@ -55,7 +58,7 @@ def note_from(
         for kind, texts in typed.items()
         for text in texts or ()
     )
-    seen, rest = heard_sign(sign)
+    seen, rest = _seen(sign)
     return Observation(
         observation_id=fresh_id(),
         fitting_id="",
@@ -72,6 +75,18 @@ def note_from(
         client_words=said,
         cause=read_word(Cause, cause, "cause"),
     )
+
+
+def _seen(text: str) -> tuple[Sign, str]:
+    """Read what is seen, in a sign's words or in those of the table of signs."""
+    row = row_seen(text)
+    if row:
+        return row.signs[0], row.seen
+    try:
+        return heard_sign(text)
+    except TrackerError as fault:
+        told = f"{fault.sentence} What “tracker fitting signs” shows as seen is understood too."
+        raise TypedOtherwise(told) from fault
 
 
 def _reading(

@@ -298,3 +298,9 @@ ROWS = (
         ("thin upper arm", "sleeve loose below the elbow"),
         "Set-in sleeve solutions, Threads, 2021"),
 )  # fmt: skip
+
+
+def row_seen(text: str) -> Row | None:
+    """Return the row that is said in the table's own words: "one shoulder is lower"."""
+    plain = " ".join(text.lower().split()).rstrip(".")
+    return next((row for row in ROWS if row.seen == plain), None)

@@ -100,6 +100,8 @@ def _rows(
 def said_so(row: Row, note: Observation) -> int:
     """Return how many of a row's words stand in a note, or in the corners it was read near."""
     told = f"{note.direction} {note.fitter_words} {note.client_words}".lower()
+    if row.seen in told:
+        return len(row.words) + 1
     near = [r for r in note.readings if r.value_mm and abs(r.distance_mm) < _NEAR_MM]
     told += "".join(f" {r.corner}" for r in near)
     return sum(bool(re.search(rf"\b{re.escape(word)}", told)) for word in row.words)
