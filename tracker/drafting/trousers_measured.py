@@ -34,11 +34,19 @@ def trouser_rows(pattern: Pattern, wants: TrouserWants) -> Iterator[Row]:
     yield met_row(
         "crotch depth", wants.hip_depth_mm + below, down_the_side(front) + got, "with ease"
     )
-    if wants.crotch_measured:
-        for piece, length in zip((front, back), wants.crotch_mm, strict=True):
-            yield met_row(
-                f"crotch length, {piece.name}", length, piece.edge("crotch").length, "with ease"
-            )
+    crotch = [piece.edge("crotch").length for piece in (front, back)]
+    if wants.crotch_whole_mm:
+        yield met_row(
+            "crotch length, front and back", wants.crotch_whole_mm, sum(crotch), "with ease"
+        )
+    for piece, length, got, met in zip(
+        (front, back), wants.crotch_mm, crotch, wants.crotch_met, strict=True
+    ):
+        if met:
+            yield met_row(f"crotch length, {piece.name}", length, got, "with ease")
+    if wants.thigh_met:
+        thigh = girth(pattern, "crotch line") / 2
+        yield met_row("thigh", wants.thigh_mm, thigh, "one leg, with ease")
     for piece in (front, back):
         yield met_row(
             f"inside leg, {piece.name}", wants.inside_leg_mm, piece.edge("inside leg").length,
@@ -49,10 +57,10 @@ def trouser_rows(pattern: Pattern, wants: TrouserWants) -> Iterator[Row]:
     )
     yield from side_joins(pattern, (("waist", "side waist"), ("hem", "side hem")))
     for piece in (front, back):
-        crotch = piece.edge("crotch")
+        centre = piece.edge("crotch")
         for at_end in (False, True):
-            corner = crotch.end if at_end else crotch.start
-            angle = corner_angle(piece, crotch, at_end)
+            corner = centre.end if at_end else centre.start
+            angle = corner_angle(piece, centre, at_end)
             yield met_row(f"square at the {piece.name} {corner}", 90.0, angle, "", "°")
         yield met_row(f"square at the {piece.name} inside hem", 90.0, _at_the_hem(piece), "", "°")
         yield from folded(piece)

@@ -19,7 +19,7 @@ from tracker.drafting.skirt_preferences import (
     even_bows,
 )
 from tracker.drafting.trousers_shape import LegShapes
-from tracker.drafting.trousers_wants import EVEN_RULE, TrouserWants
+from tracker.drafting.trousers_wants import EVEN_RULE, MET_RULE, TrouserWants
 
 BLOCK = "classic tailored trouser block, from memory"
 TAILOR = "tailor's angles of 1900: seat slope 15 degrees"
@@ -32,6 +32,10 @@ FRONT_LOWER_MM = 12.0
 STOUT_DEG = -6.0
 """So far a waist line or a side seam may bend the other way on a figure as wide at the waist as at
 the hip."""
+ESTIMATED_GIVES_MM = 2.0
+"""So much an estimated crotch length gives: little, as nothing else gains much by its miss."""
+ESTIMATED_LESS_MM = 40.0
+"""A leg has at most so much less than an estimated thigh with its ease."""
 FRONT_GIVES_MM, SEAT_GIVES_MM = 14.0, 10.0
 """So much less a dart takes in front, or more behind, by side seam and seat before it is added."""
 
@@ -166,21 +170,34 @@ def trouser_preferences(s: LegShapes, w: TrouserWants) -> list[Preference]:
             out, f"{where} side seam", half.top.side.bow_start, half.top.side.bow_end, 3.0,
             side_least,
         )  # fmt: skip
-    if not w.crotch_measured:
-        for where, half, length in (
-            ("front", front, w.crotch_mm[0]),
-            ("back", back, w.crotch_mm[1]),
-        ):
+    near = w.rule >= MET_RULE
+    for where, half, length, met in (
+        ("front", front, w.crotch_mm[0], w.crotch_met[0]),
+        ("back", back, w.crotch_mm[1], w.crotch_met[1]),
+    ):
+        if not met:
             out.prefer(
-                f"crotch length, {where}", half.crotch_length(), length, give=10.0,
-                low=length - 70.0, high=length + 70.0, source="as estimated",
+                f"crotch length, {where}", half.crotch_length(), length,
+                give=ESTIMATED_GIVES_MM if near else 10.0,
+                low=length - 70.0, high=length + 70.0,
+                source="its part of the whole, as estimated" if w.crotch_whole_mm
+                else "as estimated",
             )  # fmt: skip
     out.prefer(
         "inside-leg point of the back lower than the front's", s.back_drop, 6.0, give=4.0,
         low=-10.0, high=30.0,
     )  # fmt: skip
-    out.prefer(
-        "thigh", front.thigh + back.thigh, w.thigh_mm + 35.0, give=25.0, low=w.thigh_mm,
-        high=w.thigh_mm + 260.0, edge=3.0, source="thigh with its ease is the least",
-    )  # fmt: skip
+    if w.thigh_met:
+        return out.rows
+    if near:
+        out.prefer(
+            "thigh", front.thigh + back.thigh, w.thigh_mm, give=12.0,
+            low=w.thigh_mm - ESTIMATED_LESS_MM, high=w.thigh_mm + 260.0, edge=3.0,
+            source="with its ease, as estimated",
+        )  # fmt: skip
+    else:
+        out.prefer(
+            "thigh", front.thigh + back.thigh, w.thigh_mm + 35.0, give=25.0, low=w.thigh_mm,
+            high=w.thigh_mm + 260.0, edge=3.0, source="thigh with its ease is the least",
+        )  # fmt: skip
     return out.rows

@@ -22,20 +22,24 @@ from tracker.drafting.trousers_wants import TrouserWants
 
 def _wanted(s: LegShapes, w: TrouserWants) -> list[Reals]:
     rows: list[Reals] = []
-    for half, waist, crotch in (
-        (s.front, s.front_waist, w.crotch_mm[0]),
-        (s.back, w.waist_half_mm - s.front_waist, w.crotch_mm[1]),
+    for half, waist, crotch, met in (
+        (s.front, s.front_waist, w.crotch_mm[0], w.crotch_met[0]),
+        (s.back, w.waist_half_mm - s.front_waist, w.crotch_mm[1], w.crotch_met[1]),
     ):
         rows.append(half.top.waist.length() - waist)
         rows.append(half.top.side.length() - w.hip_depth_mm)
         rows.append(half.inside.length() + half.below - w.inside_leg_mm)
         if not half.top.darts:
             rows.append(half.top.intake)
-        if w.crotch_measured:
+        if met:
             rows.append(half.crotch_length() - crotch)
     rows.append(s.front.side.length() - s.back.side.length())
     if w.hem_mm:
         rows[-1] = rows[-1] + s.front.below - s.back.below
+    if w.crotch_whole_mm:
+        rows.append(s.front.crotch_length() + s.back.crotch_length() - w.crotch_whole_mm)
+    if w.thigh_met:
+        rows.append(s.front.thigh + s.back.thigh - w.thigh_mm)
     return rows
 
 

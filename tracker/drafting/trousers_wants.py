@@ -31,6 +31,7 @@ NEEDED = (
     "inside-leg",
     "knee-height",
 )
+CROTCH, WHOLE_CROTCH = ("crotch-length-front", "crotch-length-back"), "crotch-length"
 #: What is worth estimating for trousers, when estimates are asked for.
 TO_ESTIMATE = (
     *NEEDED,
@@ -45,6 +46,9 @@ BACK_WIDER_MM = 20.0
 
 EVEN_RULE = 3
 """From this rule on the crotch bends evenly and the back's darts take more than the front's."""
+MET_RULE = 4
+"""From this rule on a measured thigh, and a crotch length measured only whole, are met too, and
+estimated crotch lengths are come near."""
 
 ANKLE_EASE_MM = 25.4
 """Trouser block, ankle: 1 in (NIMI CITS Dress Making, practical volume, p. 180)."""
@@ -89,8 +93,9 @@ class TrouserChoices:
 class TrouserWants:
     """The finished figures of one leg, ease included, mm, and what preferences look at.
 
-    Crotch lengths that were only estimated are aimed at, not met. ``hem`` is 0 where the leg is
-    straight from the knee down; ``rule`` is the revision of the arithmetic.
+    ``crotch_met`` tells of front and back whether their crotch length is met; else it is aimed
+    at. ``crotch_whole`` is the two together where only that was measured, else 0. ``hem`` is 0
+    where the leg is straight from the knee down; ``rule`` is the revision of the arithmetic.
     """
 
     waist_half_mm: float
@@ -99,7 +104,7 @@ class TrouserWants:
     hip_depth_mm: float
     hip_above_crotch_mm: float
     crotch_mm: tuple[float, float]
-    crotch_measured: bool
+    crotch_met: tuple[bool, bool]
     thigh_mm: float
     knee_mm: float
     inside_leg_mm: float
@@ -110,8 +115,10 @@ class TrouserWants:
     hip_share_gives_mm: float
     front_dart_mm: float
     back_dart_mm: float
+    crotch_whole_mm: float = 0.0
+    thigh_met: bool = False
     hem_mm: float = 0.0
-    rule: int = EVEN_RULE
+    rule: int = MET_RULE
 
     @property
     def fork_mm(self) -> float:
@@ -126,7 +133,7 @@ def missing_from(body: Body) -> tuple[str, ...]:
 
 
 def trouser_wants(
-    body: Body, ease: EasePlan, choices: TrouserChoices, rule: int = EVEN_RULE
+    body: Body, ease: EasePlan, choices: TrouserChoices, rule: int = MET_RULE
 ) -> TrouserWants:
     """Return what the trousers must meet, by a revision of the arithmetic.
 
@@ -147,7 +154,7 @@ def trouser_wants(
             f"a hem {choices.above_floor_mm:g} mm above the floor is not below the knee, which is "
             f"{knee:.0f} mm up; give 0 to {knee - 60.0:.0f} mm and shorten it as a style afterwards"
         )
-    fronts = "crotch-length-front", "crotch-length-back"
+    crotch, met, whole = _crotch(body, of(CROTCH[0]), of(CROTCH[1]), rule)
     more = ease.mm("crotch-length") / 2
     waist_share, waist_gives = share_of(body, "waist", WAIST_SHARE_MM)
     hip_share, hip_gives = share_of(body, "hip", HIP_SHARE_MM)
@@ -158,9 +165,11 @@ def trouser_wants(
         hip_girth_mm=body.value("hip-girth"),
         hip_depth_mm=hip_depth,
         hip_above_crotch_mm=depth - hip_depth,
-        crotch_mm=(of(fronts[0]) + more, of(fronts[1]) + more),
-        crotch_measured=not any(body.is_estimated(key) for key in fronts),
+        crotch_mm=(crotch[0] + more, crotch[1] + more),
+        crotch_met=met,
+        crotch_whole_mm=whole + 2 * more if whole else 0.0,
         thigh_mm=of("thigh-girth") + ease.mm("thigh"),
+        thigh_met=rule >= MET_RULE and not body.is_estimated("thigh-girth"),
         knee_mm=of("knee-girth") + ease.mm("knee"),
         inside_leg_mm=inside - ease.mm("crotch-depth") - choices.above_floor_mm,
         knee_below_crotch_mm=inside - knee - ease.mm("crotch-depth"),
@@ -173,6 +182,27 @@ def trouser_wants(
         hem_mm=_hem(body, choices),
         rule=rule,
     )
+
+
+def _crotch(
+    body: Body, front: float, back: float, rule: int
+) -> tuple[tuple[float, float], tuple[bool, bool], float]:
+    """Return the crotch lengths, which of them are met, and the whole one that is, or 0.
+
+    Of a part that was not measured, the whole and the other part tell what it is.
+    """
+    measured = (not body.is_estimated(CROTCH[0]), not body.is_estimated(CROTCH[1]))
+    if rule < MET_RULE:
+        return (front, back), (all(measured), all(measured)), 0.0
+    if all(measured) or not body.has(WHOLE_CROTCH) or body.is_estimated(WHOLE_CROTCH):
+        return (front, back), measured, 0.0
+    whole = body.value(WHOLE_CROTCH)
+    if measured[0]:
+        return (front, whole - front), (True, True), 0.0
+    if measured[1]:
+        return (whole - back, back), (True, True), 0.0
+    ahead = whole * front / (front + back)
+    return (ahead, whole - ahead), measured, whole
 
 
 def _hem(body: Body, choices: TrouserChoices) -> float:
