@@ -10,6 +10,7 @@ from tracker.alterations.kind import Applied, DoesNotFit, Kind
 from tracker.alterations.out_of_date import told_out_of_date
 from tracker.alterations.still import lying_still
 from tracker.alterations.told import mm
+from tracker.alterations.tracing import Tracing
 from tracker.errors import TrackerError
 from tracker.pattern.canonical import settled
 from tracker.pattern.checks import ring_fault
@@ -181,7 +182,8 @@ def _limits(kind: Kind, pattern: Pattern, body_girths: Mapping[str, float] | Non
         # It is not the amount that keeps it from being drawn.
         return ""
     told = f"; {mm(most)} is the most that can be drawn here"
-    if body_girths:
+    # What is taken from other pieces has no part in what goes round her.
+    if body_girths and not isinstance(kind, Tracing):
         eased = limits.eased(body_girths)
         if eased is not None and eased > most - LIMIT_MM:
             told += ", and it leaves her the planned ease"

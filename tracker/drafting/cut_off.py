@@ -51,7 +51,14 @@ def cut_off(piece: Piece, edges: Sequence[Edge], width_mm: float) -> Piece:
         NotOneLine: the edges do not follow one another, or go on in others without a corner.
     """
     row = row_of(Pattern((piece,)), [(piece, edge) for edge in edges], width_mm)
-    inner, start_mm, end_mm = inner_line(row, width_mm)
+    try:
+        inner, start_mm, end_mm = inner_line(row, width_mm)
+    except TooWide as fault:
+        raise TooWide(
+            f"the lining of the {piece.label} cannot be cut off at a facing {width_mm:.0f} mm "
+            "wide, which runs over the end of the edge beside it; trace the facing narrower, or "
+            "copy the lining whole (--whole)"
+        ) from fault
     starts = stretches(row.beside_start, 0.0, start_mm)
     ends = stretches(row.beside_end, end_mm, math.inf)
     # What of the edges beside the row lies within: whole ones, and the rest of those cut.

@@ -10,6 +10,7 @@ from tracker.drafting.style_region import Region
 from tracker.geometry.crossing import nearest_crossing
 from tracker.geometry.curve import Curve
 from tracker.geometry.displace import displaced
+from tracker.geometry.loops import without_loops
 from tracker.geometry.point import (
     SAME_MM,
     Point,
@@ -124,7 +125,8 @@ def inner_line(row: Row, width_mm: float) -> tuple[Curve, float, float]:
     lines: list[tuple[Curve, Point]] = []
     last: Laid | None = None
     for laid in row.edges:
-        line = displaced(laid.line, inside)
+        # A neckline that bends tightly, as beside a shoulder made to slope more, would loop.
+        line = without_loops(displaced(laid.line, inside), 2 * width_mm)
         if last and abs(turn_between(last.line.end_heading, laid.line.start_heading)) < RUNS_ON_RAD:
             one, corner = lines.pop()
             lines.append((_met(one, line, laid.line.start, width_mm), corner))
@@ -142,10 +144,10 @@ def inner_line(row: Row, width_mm: float) -> tuple[Curve, float, float]:
     room = before.length
     used = room if at_start is None else room - at_start.second_mm
     if at_start is None or not 0.0 < used < room - _LEFT_MM:
-        raise _past(row.before, room, width_mm)
+        raise _past(row.beside_start[::-1], room, width_mm)
     room = after.length
     if at_end is None or not 0.0 < at_end.second_mm < room - _LEFT_MM:
-        raise _past(row.after, room, width_mm)
+        raise _past(row.beside_end, room, width_mm)
     if at_end.first_mm - at_start.first_mm < _LEFT_MM:
         raise TooWide(f"{width_mm:.0f} mm inside nothing would be left of the facing's inner edge")
     inner = longer.part(at_start.first_mm, at_end.first_mm)
@@ -194,10 +196,11 @@ def _ended_along(inner: Curve, edge: Curve, beside: Curve, width_mm: float) -> C
     return head.joined(blend)
 
 
-def _past(beside: Laid, room_mm: float, width_mm: float) -> TooWide:
+def _past(beside: tuple[Laid, ...], room_mm: float, width_mm: float) -> TooWide:
+    edge, whose = beside[0].edge.name, dict.fromkeys(laid.piece.label for laid in beside)
     return TooWide(
-        f"{width_mm:.0f} mm inside, the facing would run past the {beside.edge.name} of the "
-        f"{beside.piece.label}, which is {room_mm:.0f} mm long; make it narrower"
+        f"{width_mm:.0f} mm inside, the facing would run past the {edge} of the "
+        f"{' and the '.join(whose)}, which is {room_mm:.0f} mm long; make it narrower"
     )
 
 

@@ -1,7 +1,7 @@
 """Whether a print will be right: cutting lines, labels and the sheet."""
 
 from tracker.geometry.area import polygon
-from tracker.output.allowance import cutting_line
+from tracker.output.allowance import MOST_MM, cutting_line
 from tracker.output.drawing import Look
 from tracker.output.label import label_of
 from tracker.output.order import PrintOrder
@@ -49,7 +49,10 @@ def _allowance(piece: Piece, order: PrintOrder, book: Book) -> None:
         allowance = order.added.of(piece, edge)
         part = max(edge.drawn, key=lambda p: p.length)
         at = part.point_at(part.length / 2)
-        off = cut.distance(shapely.Point(at.real, at.imag)) - allowance
+        # Square out of the edge: a neatened edge near by has its own line nearer.
+        end = at - 1j * part.heading_at(part.length / 2) * (allowance + MOST_MM)
+        met = cut.intersection(shapely.LineString([(p.real, p.imag) for p in (at, end)]))
+        off = shapely.Point(at.real, at.imag).distance(cut if met.is_empty else met) - allowance
         # A wider strip beside it may swallow a short edge's own.
         if off < 0 and abs(off) > abs(worst):
             worst = off

@@ -8,9 +8,10 @@ from tracker.alterations.kind import Example
 from tracker.alterations.told import ONE_SIDE, mm
 from tracker.alterations.tracing import EdgeOf, Tracing, edges_found, for_side
 from tracker.drafting.centre import centre_name
-from tracker.drafting.facing import JOIN, Facing, facing_of
+from tracker.drafting.facing import JOIN, Facing, TooWide, facing_of
 from tracker.drafting.grown_on import GROWN_EDGE, runs_on_to_facing, without_grown_on
 from tracker.drafting.laid_flat import EdgeOn, Laid, Row, row_of
+from tracker.drafting.over_panels import over_panels
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
@@ -88,7 +89,7 @@ class TraceFacing(Tracing):
         pieces, notes = [], list[str]()
         for some in _apart(found):
             row = row_of(stopped, some, self.width_mm)
-            facing = facing_of(stopped, row, self.width_mm)
+            row, facing, beside = _traced(stopped, row, self.width_mm)
             laids = (*row.edges, *row.beside_start, *row.beside_end)
             seen = seen_all(
                 [(p, e) for laid in laids for p, e in _of_the_whole(pattern, laid, grown)]
@@ -103,8 +104,23 @@ class TraceFacing(Tracing):
             )
             piece = replace(facing.piece, name=self.name.strip(), traced=traced)
             pieces.append(for_side(piece, self.side))
-            notes += [n for n in _notes(pattern, row, facing) if n not in notes]
+            notes += [n for n in (*beside, *_notes(pattern, row, facing)) if n not in notes]
         return tuple(pieces), tuple(notes)
+
+
+def _traced(pattern: Pattern, row: Row, width_mm: float) -> tuple[Row, Facing, tuple[str, ...]]:
+    """A facing, over the panels beside it where its own piece is too narrow, and how it lies."""
+    try:
+        return row, facing_of(pattern, row, width_mm), ()
+    except TooWide:
+        wider, laid = over_panels(pattern, row, width_mm)
+        if not laid:
+            raise
+    facing = facing_of(pattern, wider, width_mm)
+    reached = {run.piece for _, run in facing.beside}
+    own = {laid.piece.name for laid in (row.before, *row.edges, row.after)}
+    told = (f"traced with {' and '.join(laid)}",) if reached - own else ()
+    return wider, facing, told
 
 
 def _up_to_grown_on(pattern: Pattern, found: list[EdgeOn]) -> tuple[Pattern, set[PieceKey]]:
