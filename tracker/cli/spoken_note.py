@@ -86,7 +86,7 @@ def _seen(text: str) -> tuple[Sign, str]:
         return heard_sign(text)
     except TrackerError as fault:
         told = f"{fault.sentence} What “tracker fitting signs” shows as seen is understood too."
-        raise TypedOtherwise(told) from fault
+        raise TrackerError(told) from fault
 
 
 def _reading(
