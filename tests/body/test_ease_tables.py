@@ -36,8 +36,8 @@ IN = 25.4
         ("trousers", "waist", 0.5 * IN, 0.75 * IN),
         ("trousers", "hip", 2 * IN, 2.75 * IN),
         # NIMI CITS Dress Making, practical volume, p. 180, trouser block: thigh and knee 1 in at
-        # least; New Mexico State University Guide C-209: thigh 1 to 2 in or more. At most 4 in,
-        # what a classic block's crotch extensions leave on a usual thigh: common practice, no source.
+        # least; New Mexico State University Guide C-209: thigh 1 to 2 in or more. No
+        # more than a classic block leaves on a usual thigh: common practice, no source.
         ("trousers", "thigh", 1 * IN, 4 * IN),
         ("trousers", "crotch-depth", 0.5 * IN, 1 * IN),
         ("trousers", "knee", 1 * IN, 4 * IN),
