@@ -18,6 +18,7 @@ from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
+from tracker.pattern.levels import level_again
 from tracker.pattern.marks import Level, Notch, Stroke
 from tracker.pattern.piece import Piece
 from tracker.pattern.trace import SHORTEST_MM, Fate, Stretch, Trace
@@ -317,6 +318,10 @@ def closed_up(piece: Piece, key: Key) -> Swung:
         piece.with_edge(new),
         darts=tuple(d for d in piece.darts if d.key != dart.key),
         notches=tuple(notch_kept(n, edge, new, low, low) for n in piece.notches),
+    )
+    # Drawn fair, the edge is not quite where it was.
+    done = replace(
+        done, levels=tuple(level_again(v, piece, done, [edge.key]) for v in piece.levels)
     )
     here, rest = low - join.back_mm, edge.length - low - join.on_mm
     if join.back_mm + join.on_mm < SHORTEST_MM and abs(new.length - edge.length) < SHORTEST_MM:

@@ -6,7 +6,8 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from tracker.geometry.crossing import with_line
-from tracker.geometry.point import Point, cross, unit
+from tracker.geometry.curve import Curve
+from tracker.geometry.point import Point, dot, unit
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
 from tracker.pattern.marks import Level, Stroke
@@ -50,31 +51,35 @@ def _end_again(stroke: Stroke, changed: list[Edge], new: Piece) -> Stroke:
     on = [e for e in changed if _ends_on(e, end)]
     if not on:
         return stroke
+    corner = _corner_at(on, end, new)
+    if corner is not None:
+        # A line drawn through a corner goes on ending there, however it leans for that: it comes
+        # back with the corner.
+        while len(stroke) > 2 and dot(corner - stroke[-2], stroke[-1] - stroke[-2]) <= 0.0:
+            stroke = stroke[:-1]
+        return (*stroke[:-1], corner)
+    cut_back = _cut_back(stroke, on, new)
     heading = unit(stroke[-1] - stroke[-2])
     back = abs(stroke[-1] - stroke[-2])
     meetings = [
-        c
-        for edge in on
-        for part in new.edge(*edge.key).parts
-        for c in with_line(part.run_on(0.5, 0.5), end, heading)
-        if c.second_mm > -back
+        c for part in _about(on, new) for c in with_line(part, end, heading) if c.second_mm > -back
     ]
-    cut_back = _cut_back(stroke, on, new)
-    if cut_back is not None:
-        nearest = min((abs(c.second_mm) for c in meetings), default=math.inf)
-        if _length(stroke) - _length(cut_back) < nearest:
-            return cut_back
+    nearest = min((abs(c.second_mm) for c in meetings), default=math.inf)
+    if cut_back is not None and _length(stroke) - _length(cut_back) < nearest:
+        return cut_back
     if not meetings:
         return stroke
-    # A line that ended at a corner goes on ending there, though one of the two edges may run
-    # through where it ended before.
-    corner = _corner_at(on, end, new)
-    if corner is not None:
-        best = min(meetings, key=lambda c: abs(c.point - corner)).point
-        # Where the corner went past the line, the line leans a hair to go on ending there.
-        past = abs(cross(heading, corner - end))
-        return (*stroke[:-1], best if abs(best - corner) <= 1.5 * past + 0.25 else corner)
     return (*stroke[:-1], min(meetings, key=lambda c: abs(c.second_mm)).point)
+
+
+def _about(on: list[Edge], new: Piece) -> tuple[Curve, ...]:
+    """The new lines of some edges and of those beside them, which a corner may have gone past."""
+    edges = {}
+    for old in on:
+        edge = new.edge(*old.key)
+        for one in (new.before(edge), edge, new.after(edge)):
+            edges[one.key] = one
+    return tuple(part for edge in edges.values() for part in edge.parts)
 
 
 def _cut_back(stroke: Stroke, on: list[Edge], new: Piece) -> Stroke | None:

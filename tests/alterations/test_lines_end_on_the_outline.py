@@ -1,0 +1,70 @@
+"""Material lines end on the outline, whatever was done to it, and come back with it."""
+
+import pytest
+from irregular import block
+
+from tracker.alterations.along_seams import AmountAt
+from tracker.alterations.engine import apply_step
+from tracker.alterations.kinds.take_in_a_seam import TakeIn
+from tracker.pattern.levels import ON_EDGE_MM
+from tracker.pattern.measure import girth, lines_of
+from tracker.pattern.pattern import Pattern
+
+
+def off_outline(pattern: Pattern) -> dict[tuple[str, ...], float]:
+    """How far each end of each line is off its piece's outline, dart legs included."""
+    return {
+        (piece.label, level.name, level.side, str(k), str(at)): min(
+            curve.nearest_spot(stroke[at])[2] for curve in piece.ring
+        )
+        for piece in pattern.pieces
+        for level in piece.levels
+        for k, stroke in enumerate(level.strokes)
+        for at in (0, -1)
+    }
+
+
+def assert_ends_on_outline(before: Pattern, after: Pattern) -> None:
+    """Every line that ended on the outline ends on it after."""
+    was, now = off_outline(before), off_outline(after)
+    for end, off in now.items():
+        if was.get(end, 1.0) < ON_EDGE_MM:
+            assert off < ON_EDGE_MM, end
+
+
+def taken(seam: str, corner: str, amount: float) -> TakeIn:
+    return TakeIn(seam=seam, amounts=(AmountAt(corner=corner, distance_mm=0.0, amount_mm=amount),))
+
+
+@pytest.mark.parametrize("amount", [-9.0, -3.0, 3.0, 8.0])
+@pytest.mark.parametrize(
+    ("sort", "seam", "corner"),
+    [
+        ("trousers", "inside leg", "inside-leg point"),
+        ("trousers", "centre back", "inside-leg point"),
+        ("trousers", "centre front", "inside-leg point"),
+        ("sleeved bodice", "underarm", "front underarm point"),
+        ("sleeved bodice", "armhole", "underarm point"),
+        ("sleeved bodice", "side", "underarm point"),
+        ("torso", "side", "underarm point"),
+        ("joined bodice", "side front", "side front waist"),
+    ],
+)
+@pytest.mark.parametrize("number", [0, 1, 2])
+def test_taken_in_and_let_out_the_lines_are_as_they_were_and_end_on_the_outline(
+    sort: str, seam: str, corner: str, amount: float, number: int
+) -> None:
+    start = block(sort, number)
+    if seam not in {s.name for s in start.seams}:
+        seam = next(s.name for s in start.seams if "front" in s.name)
+        corner = start.edge_of(start.seam(seam).first[0]).end
+    once = apply_step(taken(seam, corner, amount), start, "one").pattern
+    back = apply_step(taken(seam, corner, -amount), once, "two").pattern
+    for before, after in ((start, once), (once, back)):
+        assert_ends_on_outline(before, after)
+    for line in lines_of(start):
+        # A curved line is cut back by whole strokes and runs on straight; any other comes back.
+        curved = any(
+            len(s) > 2 for p in start.pieces for v in p.levels if v.name == line for s in v.strokes
+        )
+        assert girth(back, line) == pytest.approx(girth(start, line), abs=0.02 if curved else 1e-5)
