@@ -23,6 +23,8 @@ from tracker.pattern.walk import OffTheEnd
 LIMIT_MM = 0.5
 #: They are looked for more closely, so that what is told is never more than half a step short.
 _CLOSE_MM = 0.1
+#: Below the limit found every ``LIMIT_MM`` is looked at, or so many amounts spread evenly.
+_FINE = 32
 
 
 def apply_step(
@@ -154,6 +156,12 @@ class _Limits:
             if bad is None and reached == 1.0:
                 return whole
             if bad is None:
+                finer = min(_FINE, math.ceil(reached * whole / LIMIT_MM))
+                tried = [reached * i / finer for i in range(finer + 1)]
+                bad = next((k for k in range(1, finer + 1) if not good(tried[k])), None)
+                if bad is not None:
+                    reached = self._last(good, tried[bad - 1], tried[bad])
+                    continue
                 told = math.floor(reached * whole / LIMIT_MM) * LIMIT_MM
                 if good(told / whole):
                     return told
