@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from wardrobe import bodice
 
 from tracker.alterations.engine import apply_step
+from tracker.alterations.kind import DoesNotFit
 from tracker.alterations.kinds.change_the_neckline import ChangeNeckline, Neck
 from tracker.alterations.kinds.cut_a_flat_collar import CollarEnd, CutFlatCollar
 from tracker.alterations.kinds.cut_a_stand_collar import CutStandCollar
@@ -20,6 +21,7 @@ from tracker.alterations.out_of_date import out_of_date
 from tracker.errors import TrackerError
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import turn_between
+from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import check
 from tracker.pattern.measure import around, corner_angle
 from tracker.pattern.pattern import Pattern
@@ -169,6 +171,52 @@ def test_a_collar_follows_its_neckline(number: int, change: object, collar: obje
     assert fresh(block, again) == []
     whole = around(again, "neckline")
     assert 2 * collar_of(again).edge(NECK).length == pytest.approx(whole, abs=1e-3)
+
+
+@pytest.mark.parametrize("by_mm", [12.0, -8.0])
+@pytest.mark.parametrize(
+    "collar",
+    [
+        CutStandCollar(name="collar", shorter_mm=14.0, fold_at="centre back"),
+        CutFlatCollar(name="collar"),
+        CutFlatCollar(name="collar", end=CollarEnd.POINT, fold_at="centre front"),
+    ],
+    ids=("shaped stand", "flat", "pointed"),
+)
+def test_a_shaped_collar_is_traced_again_in_the_step_that_changes_its_neckline(
+    collar: object, by_mm: float
+) -> None:
+    block = irregular.block("bodice", 1)
+    before = done(collar, block).pattern
+    way = Neck.LOOSER if by_mm > 0 else Neck.TIGHTER
+    change = ChangeNeckline(to=way, by_mm=abs(by_mm))
+    assert change.sentence(before).endswith("; the collar traced again")
+    applied = done(change, before)
+    assert out_of_date(applied.pattern) == ()
+    assert applied.effect.leaves == ()
+    told = f"collar traced again, {abs(by_mm):.0f} mm {'longer' if by_mm > 0 else 'shorter'}"
+    assert any(note.startswith(told) for note in applied.effect.notes)
+    assert fresh(block, applied.pattern) == []
+
+
+def test_a_collar_she_keeps_as_it_is_is_let_out_behind_and_not_traced_again() -> None:
+    before = done(CutFlatCollar(name="collar"), bodice()).pattern
+    one_side = done(ChangeNeckline(to=Neck.LOOSER, by_mm=12.0, collar=False), before).pattern
+    assert [o.piece for o in out_of_date(one_side)] == ["collar"]
+    step = ChangeNeckline(to=Neck.LOOSER, by_mm=6.0)
+    assert step.sentence(one_side).endswith("the collar made to match at its centre back")
+    assert "at its centre back" in "; ".join(done(step, one_side).effect.notes)
+
+
+def test_a_neckline_that_differs_right_and_left_is_refused_with_what_makes_it_alike() -> None:
+    longer = ChangeNeckline(to=Neck.LOOSER, by_mm=5.0, side=BodySide.LEFT)
+    off = done(longer, irregular.block("bodice", 1)).pattern
+    with pytest.raises(DoesNotFit) as refused:
+        done(CutFlatCollar(name="collar"), off)
+    told = refused.value.sentence
+    assert 'alter make "change the neckline" to=looser by=5.0mm side=right' in told
+    alike = done(ChangeNeckline(to=Neck.LOOSER, by_mm=5.0, side=BodySide.RIGHT), off).pattern
+    assert out_of_date(done(CutFlatCollar(name="collar"), alike).pattern) == ()
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from tracker.alterations.adjusted import adjusted
+from tracker.alterations.out_of_date import out_of_date
 from tracker.alterations.shaping import EdgeAt, at, shaped
 from tracker.geometry.profile import Profile
 from tracker.pattern.edge import Edge
@@ -24,6 +25,22 @@ def collars(pattern: Pattern) -> tuple[Seam, ...]:
 def cut_by_a_step(pattern: Pattern, seam: Seam) -> bool:
     """Tell whether a seam's collar was cut by a step, which draws it again when it is asked to."""
     return any(pattern.piece(r.piece, r.side).traced for r in _far_side(seam) or ())
+
+
+def drawn_to_shape(pattern: Pattern, seam: Seam) -> str:
+    """Return the collar of a neck seam that is drawn again when the neckline changes.
+
+    A flat collar's and a shaped stand's whole line is their neckline's: let out behind only, they
+    would not lie on it. One that she has made her own since, and a straight one, is not.
+    """
+    for run in _far_side(seam) or ():
+        traced = pattern.piece(run.piece, run.side).traced
+        shaped_to = traced is not None and (
+            traced.word == "cut a flat collar" or traced.parameters.get("shorter_mm")
+        )
+        if shaped_to and run.piece not in {o.piece for o in out_of_date(pattern)}:
+            return run.piece
+    return ""
 
 
 def _far_side(seam: Seam) -> tuple[Run, ...] | None:

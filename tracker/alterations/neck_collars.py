@@ -75,9 +75,12 @@ class NeckCollar(Tracing):
             rights, lefts = ({(p.name, e.name): e.length for p, e in half} for half in halves)
             off = max((abs(mm - lefts.get(key, 0.0)) for key, mm in rights.items()), default=0.0)
             if off > _ALIKE_MM or len(rights) != len(lefts):
+                more = sum(rights.values()) - sum(lefts.values())
+                shorter = BodySide.LEFT if more > 0 else BodySide.RIGHT
                 raise PatternError(
                     f"the neckline is {off:.1f} mm longer on one side than on the other, and a "
-                    "collar cut on the fold is not; true the neckline first"
+                    "collar cut on the fold is not: make them alike with tracker alter make "
+                    f'"change the neckline" to=looser by={abs(more):.1f}mm side={shorter}'
                 )
         row = row_of(pattern, halves[0], align_mm)
         for end, laid in ((row.before, row.edges[0]), (row.after, row.edges[-1])):

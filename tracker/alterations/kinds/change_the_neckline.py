@@ -7,8 +7,9 @@ from typing import ClassVar
 
 from tracker.alterations import examples
 from tracker.alterations.adjusted import adjusted
-from tracker.alterations.collar import collar_lengthened, collars, cut_by_a_step
+from tracker.alterations.collar import collar_lengthened, collars, cut_by_a_step, drawn_to_shape
 from tracker.alterations.kind import Applied, Example, Kind
+from tracker.alterations.kinds.trace_it_again import TraceAgain
 from tracker.alterations.shaping import EdgeAt, at, shaped, spot
 from tracker.alterations.told import (
     ONE_SIDE,
@@ -21,6 +22,7 @@ from tracker.alterations.told import (
     parted,
     whose,
 )
+from tracker.drafting.strip import NECK_EDGE
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.edge import Edge
@@ -28,6 +30,7 @@ from tracker.pattern.errors import PatternError
 from tracker.pattern.measure import around
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
+from tracker.pattern.seam import Seam
 from tracker.pattern.trace import Trace
 
 NECKLINE = "neckline"
@@ -132,7 +135,12 @@ class ChangeNeckline(Kind):
             if nothing:
                 told += f", to nothing at {' and '.join(nothing)}"
         if self.collar and collars(pattern):
-            told += "; the collar made to match at its centre back"
+            again = self.side not in ONE_SIDE and any(
+                drawn_to_shape(pattern, seam) for seam in collars(pattern)
+            )
+            told += "; the collar " + (
+                "traced again" if again else "made to match at its centre back"
+            )
         return told
 
     @staticmethod
@@ -185,6 +193,12 @@ class ChangeNeckline(Kind):
         ]
         leaves: list[str] = []
         for seam in collars(start):
+            if drawn_to_shape(start, seam):
+                if self.collar and self.side not in ONE_SIDE:
+                    new, by, more = _traced_again(start, new, seam, step_id)
+                    trace = trace.then(more)
+                    notes.append(f"collar traced again, {_longer_told(by)} round the neck")
+                continue  # else told as out of date
             if not self.collar or self.side in ONE_SIDE:
                 leaves.append(
                     f"the {seam.name} seam: make the collar {mm(abs(self._longer))} "
@@ -203,9 +217,7 @@ class ChangeNeckline(Kind):
             else:
                 new, by, more = fitted
                 trace = trace.then(more)
-                notes.append(
-                    f"collar {mm(abs(by))} {'longer' if by > 0 else 'shorter'} at its centre back"
-                )
+                notes.append(f"collar {_longer_told(by)} at its centre back")
         if not collars(start):
             leaves.append(
                 f"a collar or facing for this neckline needs {mm(abs(self._longer))} "
@@ -227,3 +239,18 @@ class ChangeNeckline(Kind):
             if knots:
                 moved = Profile(tuple(sorted(knots)))
                 yield at(piece, edge), kept_at_the_centre(piece, edge, moved, self.side)
+
+
+def _longer_told(by_mm: float) -> str:
+    return f"{mm(abs(by_mm))} {'longer' if by_mm > 0 else 'shorter'}"
+
+
+def _traced_again(
+    old: Pattern, new: Pattern, seam: Seam, step_id: str
+) -> tuple[Pattern, float, Trace]:
+    """A collar traced again from its new neckline, and how much longer it is all round."""
+    name = drawn_to_shape(old, seam)
+    made = TraceAgain(piece=name).apply(new, step_id)
+    was, now = (p.piece(name) for p in (old, made.pattern))
+    by = now.edge(NECK_EDGE).length - was.edge(NECK_EDGE).length
+    return made.pattern, by * (2 if now.fold else 1), made.trace
