@@ -2,6 +2,7 @@
 
 import irregular
 import pytest
+from alterations.test_lines_end_on_the_outline import assert_ends_on_outline
 from altering import NO_OUTLINE, done
 from drafted import drafted
 from hypothesis import given
@@ -12,6 +13,7 @@ from tracker.alterations.engine import apply_step
 from tracker.alterations.kinds.add_a_dart import AddDart
 from tracker.alterations.kinds.change_a_dart import ChangeDart
 from tracker.alterations.kinds.remove_a_dart import RemoveDart
+from tracker.alterations.kinds.turn_a_dart import TurnDart
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import check
@@ -55,6 +57,23 @@ def test_eased_it_is_planned_so_that_the_seam_still_walks() -> None:
     grown = new.piece("back").edge("shoulder").length - block.piece("back").edge("shoulder").length
     assert abs(now.planned_ease_mm - was.planned_ease_mm) == pytest.approx(grown, abs=1e-4)
     assert not [f for f in check(new).findings if f.code == "seam sides" and "shoulder" in f.place]
+
+
+@pytest.mark.parametrize("share", [0.0, 0.5, 0.85])
+def test_eased_between_the_notches_beside_the_mouth_all_notches_meet(share: float) -> None:
+    block = irregular.block("bodice")
+    if share:
+        turn = TurnDart(piece="front", dart="bust dart", into="waist dart", share=share)
+        block = done(turn, block).pattern
+    applied = done(RemoveDart(piece="front", dart="bust dart"), block)
+    assert applied.pattern.seam("side").ease[0].end == "side notch"
+    found = check(applied.pattern).findings
+    assert not [f for f in found if f.code in ("seam sides", "notches") and "side" in f.place]
+    # The bust line ends on the new side, and its girth is told as it is measured.
+    assert_ends_on_outline(block, applied.pattern)
+    was, now = (girth(p, "bust line") for p in (block, applied.pattern))
+    (told,) = [c for c in applied.effect.girths if c.what == "bust line"] or [None]
+    assert abs((told.by if told else 0.0) - (now - was)) < 0.005
 
 
 def test_the_side_seam_takes_what_the_dart_did_and_the_waist_is_as_it_was() -> None:

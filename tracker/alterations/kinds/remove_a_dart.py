@@ -1,5 +1,6 @@
 """Remove a dart: what it took in is eased, or taken in at a seam."""
 
+import itertools
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
@@ -19,13 +20,14 @@ from tracker.alterations.turning import chained, closed_up
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.dart import Dart
+from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
 from tracker.pattern.measure import corner_angle
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
 from tracker.pattern.seam import PlannedEase, Run, Seam
 from tracker.pattern.trace import Renamed, Trace
-from tracker.pattern.walk import side_lengths, walked
+from tracker.pattern.walk import notch_on_side, side_lengths, walked
 
 #: More than this in one seam shows as fullness; common practice, no source.
 EASED_MM = 6.0
@@ -133,7 +135,8 @@ class RemoveDart(Kind):
                 )
                 trace = trace.then(moved)
             else:
-                pattern, told = _eased(pattern, self.piece, old.name, side, more)
+                mouth_mm = sum(p.length for p in old.parts[: old.mouths.index(dart.name) + 1])
+                pattern, told = _eased(pattern, self.piece, new, mouth_mm, more)
                 leaves += told
         return applied(before, pattern, trace, leaves=dict.fromkeys(leaves))
 
@@ -281,18 +284,18 @@ def _lines_mended(piece: Piece, dart: Dart) -> Piece:
 
 
 def _eased(
-    pattern: Pattern, piece: str, edge: str, side: BodySide, more: float
+    pattern: Pattern, piece: str, edge: Edge, mouth_mm: float, more: float
 ) -> tuple[Pattern, list[str]]:
     """Plan what an edge is longer as ease in each seam it is sewn in, and say so."""
     seams, told = [], []
     for seam in pattern.seams:
         sign = 0
         for runs, s in ((seam.first, -1), (seam.second, 1)):
-            sign = s if _holds(runs, piece, edge, side) and not seam.on_itself else sign
+            sign = s if _holds(runs, piece, edge) and not seam.on_itself else sign
         if not sign:
             seams.append(seam)
             continue
-        seams.append(_with_ease(pattern, seam, more * sign))
+        seams.append(_with_ease(seam, more * sign, _about(pattern, seam, piece, edge, mouth_mm)))
         whole = abs(seams[-1].planned_ease_mm)
         told.append(f"ease {mm(round(more, 1))} more into the {seam.name} seam on the {piece}")
         if whole > EASED_MM:
@@ -303,19 +306,38 @@ def _eased(
     if not told:
         word = "more than the 6 mm that disappear in sewing, so " if more > EASED_MM else ""
         told.append(
-            f"the {edge} of the {piece} is {mm(round(more, 1))} longer on each half, {word}"
+            f"the {edge.name} of the {piece} is {mm(round(more, 1))} longer on each half, {word}"
             "ease it to what it is sewn to, or take it in at a seam"
         )
     return replace(pattern, seams=tuple(seams)), told
 
 
-def _holds(runs: Iterable[Run], piece: str, edge: str, side: BodySide) -> bool:
-    return any((r.piece, r.edge) == (piece, edge) and r.side is side for r in runs)
+def _holds(runs: Iterable[Run], piece: str, edge: Edge) -> bool:
+    return any((r.piece, r.edge, r.side) == (piece, edge.name, edge.side) for r in runs)
 
 
-def _with_ease(pattern: Pattern, seam: Seam, amount: float) -> Seam:
-    second = walked(pattern, seam.second)
-    ends = second[0].first_corner, second[-1].last_corner
+def _about(
+    pattern: Pattern, seam: Seam, piece: str, edge: Edge, mouth_mm: float
+) -> tuple[str, str]:
+    """The places of the second side on either side of a dart's mouth: notches that meet, or ends.
+
+    The ease lies there and nowhere else, and beyond them the notches meet as before.
+    """
+    first, second = walked(pattern, seam.first), walked(pattern, seam.second)
+    mine, at_second = (first, False) if _holds(seam.first, piece, edge) else (second, True)
+    (there,) = (w.on_side(mouth_mm) for w in mine if _holds((w.run,), piece, edge))
+    places = [(0.0, second[0].first_corner)]
+    for m in seam.matches:
+        who, name = (m.second_piece, m.second) if at_second else (m.first_piece, m.first)
+        places.append((notch_on_side(pattern, mine, who, name), m.second))
+    places = [*sorted(places), (mine[-1].to_mm, second[-1].last_corner)]
+    for (_, before), (at_mm, after) in itertools.pairwise(places):
+        if there < at_mm:
+            return before, after
+    return places[-2][1], places[-1][1]
+
+
+def _with_ease(seam: Seam, amount: float, ends: tuple[str, str]) -> Seam:
     kept, added = [], False
     for ease in seam.ease:
         if not added and {ease.start, ease.end} == set(ends):
