@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from tracker.geometry.area import fault_of
 from tracker.geometry.point import SAME_MM, turn_between
+from tracker.pattern.across_line import seams_across
 from tracker.pattern.checked import Book, Checked
 from tracker.pattern.checks_marks import (
     POINT_DEG,
@@ -319,8 +320,18 @@ def _ease(pattern: Pattern, body: Mapping[str, float], book: Book) -> None:
             f"{line}: finished {write_tenths(finished)} on a body of {write_tenths(body[line])} "
             f"leaves {write_tenths(finished - body[line])} of ease; {write_tenths(plan[line])} was "
             "planned",
-            "take in or let out the side seams, or plan the ease anew if the fitting liked it so",
+            _ease_remedy(pattern, line),
         )  # fmt: skip
+
+
+def _ease_remedy(pattern: Pattern, line: str) -> str:
+    anew = "plan the ease anew if the fitting liked it so"
+    seams = seams_across(pattern, line)
+    if not seams:
+        return anew
+    names = " and ".join(filter(None, [", ".join(seams[:-1]), seams[-1]]))
+    centre = all("centre" in name for name in seams)
+    return f"take in or let out the {names} seam{'s' * (not centre)}, or {anew}"
 
 
 CHECKS: tuple[Callable[[Pattern, Book], None], ...] = (

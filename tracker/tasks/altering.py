@@ -21,6 +21,7 @@ from tracker.fitting.suggest import in_order, likely
 from tracker.history.version import Address, Root, Version, first_version, next_version
 from tracker.tasks.bodies import girths_of
 from tracker.tasks.drafting import check_new_pattern
+from tracker.tasks.ease_told import as_fitted, lines_changed, lines_fitted
 from tracker.tasks.named import (
     in_full,
     note_names,
@@ -193,7 +194,9 @@ def _for_notes(
         and (told := against_each_other(proposals[j].kind, proposals[k].kind))
     )  # fmt: skip
     warnings = (*warnings, *twice, *otherwise, *apart, *dict.fromkeys(cut_already))
-    findings = before_cutting(pattern, girths).findings
+    fitted = lines_fitted(lineage(books, parent)) if parent.address.number else frozenset()
+    fitted |= lines_changed(p.effect for p in proposals)
+    findings = as_fitted(before_cutting(pattern, girths).findings, fitted)
     order = tuple(called[n.observation_id] for n in dict.fromkeys(dealt))
     told = proposals[0].echo if proposals else ""
     other = tuple(
@@ -331,7 +334,10 @@ def _foretold(
         one = proposal(pattern, make(pattern), "", girths)
         proposals.append(one)
         pattern = one.pattern
-    findings = before_cutting(pattern, girths).findings
+    fitted = lines_fitted(lineage(books, parent))
+    if notes:
+        fitted |= lines_changed(p.effect for p in proposals)
+    findings = as_fitted(before_cutting(pattern, girths).findings, fitted)
     newest = books.version(parent.address.client, parent.address.pattern).address
     warnings = (
         (f"{newest} is newer; this starts from {parent.address}, so what {newest} changed is "

@@ -1,12 +1,13 @@
 """Check a version before cutting: the whole walk, and whether it will print right."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tracker.alterations.before_cutting import before_cutting
 from tracker.history.version import Address, Standing
 from tracker.pattern.checked import Checked
 from tracker.tasks.bodies import GirthsMeasured, girths_by
+from tracker.tasks.ease_told import as_fitted, lines_fitted
 from tracker.tasks.named import note_names, the_version
 from tracker.tasks.preferences import manner
 from tracker.tasks.printing import PrintWish, print_order
@@ -41,6 +42,7 @@ def check_version(store: "Store", said: str | None) -> CheckedVersion:
     for_cloth = version.standing is Standing.APPROVED_FOR_CLOTH
     order = print_order(version, line, PrintWish(out_of_date=True), how, for_cloth)
     checked = before_cutting(version.pattern, body.at if body else None)
+    checked = replace(checked, findings=as_fitted(checked.findings, lines_fitted(line)))
     return CheckedVersion(version.address, checked.beside(fit_to_print(order)), body)
 
 
