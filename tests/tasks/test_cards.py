@@ -7,6 +7,7 @@ from studio import TODAY
 from wardrobe import paper
 
 from tracker.alterations.kinds.move_a_notch import MoveNotch
+from tracker.fitting.garment import Fitting, Garment, GarmentKind
 from tracker.fitting.observation import Observation, Sign
 from tracker.fitting.reading import Reading, ReadingKind
 from tracker.history.version import Address, Root, first_version
@@ -14,6 +15,7 @@ from tracker.pattern.bodyside import BodySide
 from tracker.store.engine import Store
 from tracker.tasks.altering import accept_notes, alter
 from tracker.tasks.cards import write_fitting_card, write_measuring_sheet
+from tracker.tasks.fitting import add_fitting, add_garment
 from tracker.tasks.marking_up import NothingToMark, write_marking_up
 from tracker.tasks.notes import add_note
 from tracker.tasks.said import as_it_is, take_in
@@ -42,13 +44,37 @@ def test_a_fitting_card_asks_what_became_of_every_note_that_is_not_settled(
     code, notes, path = write_fitting_card(studio, None, None, tmp_path / "card.html")
     page = path.read_text()
     assert (code, notes) == ("mara", 2)
-    assert "Altered in mara/bodice@2" in page
-    assert "settled / came back" in page
+    assert "Altered in mara/bodice@2, which this garment is not cut from" in page
+    assert "settled / came back" not in page
     assert "Not altered yet" in page
     assert "still shows / gone" in page
     assert "thin bra, no heels" in page
     assert "calico, garment 1" in page
     assert "Mara Lind" not in page
+
+
+def test_a_garment_is_looked_at_for_what_it_was_cut_to_answer(
+    studio: Store, tmp_path: Path
+) -> None:
+    _note(studio, "stands off")
+    accept_notes(studio, "mara", ["1.1"], TODAY)
+    skirt = first_version(
+        Address("mara", "skirt", 1), Root("drawn for a test", 1, {}), paper(), "a skirt", TODAY
+    )
+    with studio.writing() as books:
+        books.add_version(skirt)
+    for cut_from, asked in (("mara/bodice@2", ["1.1"]), ("mara/skirt@1", [])):
+        cut = Garment(
+            garment_id=cut_from, kind=GarmentKind.TEST_GARMENT, cut_from=cut_from, cloth="calico",
+            made_on=TODAY,
+        )  # fmt: skip
+        number = add_garment(studio, "mara", cut, TODAY).number
+        worn = Fitting(fitting_id=f"of {cut_from}", garment_id="", on=TODAY, fitter="Ida")
+        kept = add_fitting(studio, "mara", number, worn, TODAY)
+        assert [row.name for row in kept.to_look_at] == asked
+        card = write_fitting_card(studio, None, number, tmp_path / f"{number}.html")
+        assert card[1] == len(asked)
+        assert ("settled / came back" in card[2].read_text()) == bool(asked)
 
 
 def test_a_marking_up_sheet_gives_each_piece_its_own_amount(studio: Store, tmp_path: Path) -> None:

@@ -9,9 +9,10 @@ from tracker.fitting.observation import State
 from tracker.output.cards import FittingCard, OpenNote, fitting_card_html, measuring_sheet_html
 from tracker.tasks.measuring import sheet_for
 from tracker.tasks.named import the_client, the_garment
-from tracker.tasks.notes import NoteRow, note_rows
+from tracker.tasks.notes import NoteRow
 from tracker.tasks.papers import day_words, write_paper
 from tracker.tasks.preferences import Manner, manner
+from tracker.tasks.seen_again import seen_again
 from tracker.units import write_both
 
 if TYPE_CHECKING:
@@ -39,7 +40,7 @@ def write_fitting_card(
         worn = the_garment(books, client.code, garment)
         number = books.garments(client.code).index(worn) + 1
         fitting = len(books.fittings(client.code)) + 1
-        again = tuple(_again(row) for row in note_rows(books, client.code) if _unsettled(row))
+        again = tuple(_again(*bearing) for bearing in seen_again(books, client.code, worn))
         dressed = _dressed(books, client.code)
     card = FittingCard(
         client_code=client.code,
@@ -76,20 +77,20 @@ def _dressed(books: "Books", code: str) -> str:
     return f"{last.wearing or 'not said'}, {heels} ({day_words(last.on)})"
 
 
-def _unsettled(row: NoteRow) -> bool:
-    return row.state != State.SETTLED
-
-
-def _again(row: NoteRow) -> OpenNote:
+def _again(row: NoteRow, answered: bool) -> OpenNote:
     direction = f" {row.direction}" if row.direction else ""
     words = [f"{row.sign}{direction}, {row.strength}", *row.readings]
     words += [f"“{said}”" for said in (row.fitter_words, row.client_words) if said]
     where, told = f"{row.name} {row.where}", "; ".join(words)
-    if row.state == State.ALTERED:
+    if row.state == State.ALTERED and answered:
         return OpenNote(where, f"{told}. Altered in {row.dealt_with_in}.")
-    if row.state == State.ON_GARMENT:
+    if row.state == State.ON_GARMENT and answered:
         return OpenNote(where, f"{told}. Done on the garment.")
-    state = "Came back, not altered since" if row.state == State.CAME_BACK else "Not altered yet"
+    state = {
+        State.ALTERED: f"Altered in {row.dealt_with_in}, which this garment is not cut from",
+        State.ON_GARMENT: "Done on another garment",
+        State.CAME_BACK: "Came back, not altered since",
+    }.get(State(row.state), "Not altered yet")
     return OpenNote(where, f"{told}. {state}.", "still shows / gone")
 
 

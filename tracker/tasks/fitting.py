@@ -9,7 +9,8 @@ from tracker.fitting.garment import Fitting, Garment, GarmentKind, dressed_other
 from tracker.fitting.observation import State, read_word
 from tracker.history.version import Standing, Version
 from tracker.tasks.named import not_to_come, note_names, the_client, the_garment, the_version
-from tracker.tasks.notes import NoteRow, note_rows, only_on_garments
+from tracker.tasks.notes import NoteRow, only_on_garments
+from tracker.tasks.seen_again import seen_again
 from tracker.tasks.versions import newer_approved
 
 if TYPE_CHECKING:
@@ -227,8 +228,7 @@ def add_fitting(
             _raise_standing(books, the_version(books, worn.cut_from), Standing.FITTED, fitting.on)
         number = len(books.fittings(code))
         warnings = _dressed(books, code, fitting)
-        to_look_at = (State.ALTERED, State.ON_GARMENT)
-        altered = tuple(r for r in note_rows(books, code) if r.state in to_look_at)
+        altered = tuple(row for row, answered in seen_again(books, code, worn) if answered)
     return FittingKept(code, number, fitting, warnings, altered)
 
 
