@@ -7,6 +7,7 @@ from altering import A_THIRD, NO_OUTLINE, assert_same, done
 from drafted import drafted
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from irregular import block as joined_block
 from wardrobe import bodice, paper
 
 from tracker.alterations import examples
@@ -167,3 +168,24 @@ def test_any_amount_and_the_way_back_leads_back(by: float, name: str, side: Body
     back = apply_step(step.scaled(-1.0), new, "two").pattern
     if side is BodySide.BOTH and name != "half joined":
         assert_same(back, start, 0.03)
+
+
+@pytest.mark.parametrize("to", [Height.LOWER, Height.RAISE])
+@pytest.mark.parametrize("number", [0, 1, 2])
+def test_the_underarm_mark_of_joined_panels_goes_with_the_armhole(number: int, to: Height) -> None:
+    start = joined_block("joined bodice", number)
+    lowered = apply_step(RaiseArmhole(to=to, by_mm=8.0), start, "one").pattern
+    other = Height.RAISE if to == Height.LOWER else Height.LOWER
+    back = apply_step(RaiseArmhole(to=other, by_mm=8.0), lowered, "two").pattern
+    for piece in start.pieces:
+        if "underarm point" in {m.name for m in piece.marks}:
+            was, there, again = (
+                p.piece(*piece.key).mark("underarm point").point for p in (start, lowered, back)
+            )
+            assert abs(there - was) == pytest.approx(8.0, abs=0.3)
+            ring = lowered.piece(*piece.key).ring
+            assert min(c.nearest_spot(there)[2] for c in ring) < 0.01
+            assert abs(again - was) < 0.01
+            break
+    else:
+        raise AssertionError("no underarm mark")

@@ -17,6 +17,7 @@ from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.legs import RUN_ON_MM, leg_of_length, leg_to, lengthened
 from tracker.pattern.levels import level_again
+from tracker.pattern.marks_again import mark_again
 from tracker.pattern.meeting import DoesNotMeet, EdgeKey, Meeting
 from tracker.pattern.piece import Piece
 from tracker.pattern.trimming import End, trimmed
@@ -72,7 +73,8 @@ class _Redrawing:
             darts=tuple(darts.get(d.key, d) for d in piece.darts),
         )
         levels = tuple(level_again(v, piece, drawn, fresh) for v in piece.levels)
-        return replace(drawn, levels=levels)
+        marks = tuple(mark_again(m, piece, drawn, fresh) for m in piece.marks)
+        return replace(drawn, levels=levels, marks=marks)
 
     def left_apart(self) -> list[int]:
         """The edges not to be drawn whose corner is no longer where they end.
