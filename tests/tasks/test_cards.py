@@ -68,7 +68,7 @@ def test_a_garment_is_looked_at_for_what_it_was_cut_to_answer(
             garment_id=cut_from, kind=GarmentKind.TEST_GARMENT, cut_from=cut_from, cloth="calico",
             made_on=TODAY,
         )  # fmt: skip
-        number = add_garment(studio, "mara", cut, TODAY).number
+        number = add_garment(studio, cut, cut_from, None, TODAY).number
         worn = Fitting(fitting_id=f"of {cut_from}", garment_id="", on=TODAY, fitter="Ida")
         kept = add_fitting(studio, "mara", number, worn, TODAY)
         assert [row.name for row in kept.to_look_at] == asked
