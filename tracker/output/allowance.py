@@ -35,6 +35,8 @@ TEST_GARMENT_MM = {Unit.CM: 25.0, Unit.INCH: MM_PER_INCH}
 MOST_MM = 150.0
 #: Edges of facings that are sewn to nothing: neatened where they end.
 NEATENED = ("inner edge", "facing edge")
+#: A nick in the cutting line narrower than this cannot be cut, millimetres.
+NICK_MM = 10.0
 #: A corner's point reaches at most this many allowances out: corners sharper than 60° are
 #: blunted (a / sin(φ/2) is 2 a at 60°).
 MITRE = 2.0
@@ -175,12 +177,16 @@ def _sides(piece: Piece, allowances: Allowances) -> Iterator[Side]:
         mm = allowances.of(piece, edge)
         kind = "fold" if edge.name == piece.fold else "hem" if is_hem(edge) else "seam"
         for index, part in enumerate(edge.drawn):
-            points = part.flattened(FLAT_MM)
+            yield from _straight(part.flattened(FLAT_MM), mm, kind)
             if index < len(edge.mouths):
-                points += mouth_shape(piece, piece.dart(edge.mouths[index], edge.side))[1:]
-            for a, b in itertools.pairwise(points):
-                if abs(b - a) > 1e-6:
-                    yield Side(a, b, mm, kind)
+                mouth = mouth_shape(piece, piece.dart(edge.mouths[index], edge.side))
+                yield from _straight(mouth, mm, "mouth" if kind == "seam" else kind)
+
+
+def _straight(points: list[Point], mm: float, kind: str) -> Iterator[Side]:
+    for a, b in itertools.pairwise(points):
+        if abs(b - a) > 1e-6:
+            yield Side(a, b, mm, kind)
 
 
 def outline_with(sides: list[Side]) -> tuple[Point, ...]:
@@ -201,12 +207,35 @@ def outline_with(sides: list[Side]) -> tuple[Point, ...]:
     whole: BaseGeometry = shapely.union_all([s for s in shapes if s.area > 0])
     for side in _runs(sides, "fold"):
         whole = whole.intersection(_half_plane(side.start, side.along))
+    whole = _without_nicks(whole, sides)
     # The strips leave slivers between them: the outer ring of the largest part is the line.
     parts = [g for g in shapely.get_parts(whole) if isinstance(g, Polygon)]
     outer = max(parts, key=lambda g: g.area).exterior
     ring = shapely.simplify(Polygon(outer), FLAT_MM / 10).exterior
     points = tuple(complex(x, y) for x, y in ring.coords[:-1])
     return points if ring.is_ccw else points[::-1]
+
+
+def _without_nicks(whole: "BaseGeometry", sides: list[Side]) -> "BaseGeometry":
+    """Fill what is too narrow to cut beside the peak of a dart's mouth; cloth is only added."""
+    import shapely
+
+    mouths = [s for s in sides if s.kind == "mouth" and s.allowance_mm > 0]
+    if not mouths:
+        return whole
+    square = {"join_style": "mitre", "mitre_limit": 20.0}
+    closed = whole.buffer(NICK_MM / 2, **square).buffer(-NICK_MM / 2, **square)
+    near = shapely.union_all(
+        [
+            shapely.LineString([(p.real, p.imag) for p in (s.start, s.end)]).buffer(
+                (MITRE + 0.5) * s.allowance_mm
+            )
+            for s in mouths
+        ]
+    )
+    nicks = [g for g in shapely.get_parts(closed.difference(whole)) if g.area > 0.01]
+    inside = [g.buffer(0.01, **square) for g in nicks if near.contains(g)]
+    return shapely.union_all([whole, *inside]) if inside else whole
 
 
 def _corner(one: Side, other: Side) -> tuple[Point, ...]:
