@@ -223,8 +223,11 @@ def _without_nicks(whole: "BaseGeometry", sides: list[Side]) -> "BaseGeometry":
     mouths = [s for s in sides if s.kind == "mouth" and s.allowance_mm > 0]
     if not mouths:
         return whole
-    square = {"join_style": "mitre", "mitre_limit": 20.0}
-    closed = whole.buffer(NICK_MM / 2, **square).buffer(-NICK_MM / 2, **square)
+
+    def wider(shape: "BaseGeometry", by_mm: float) -> "BaseGeometry":
+        return shape.buffer(by_mm, join_style="mitre", mitre_limit=20.0)
+
+    closed = wider(wider(whole, NICK_MM / 2), -NICK_MM / 2)
     near = shapely.union_all(
         [
             shapely.LineString([(p.real, p.imag) for p in (s.start, s.end)]).buffer(
@@ -234,7 +237,7 @@ def _without_nicks(whole: "BaseGeometry", sides: list[Side]) -> "BaseGeometry":
         ]
     )
     nicks = [g for g in shapely.get_parts(closed.difference(whole)) if g.area > 0.01]
-    inside = [g.buffer(0.01, **square) for g in nicks if near.contains(g)]
+    inside = [wider(g, 0.01) for g in nicks if near.contains(g)]
     return shapely.union_all([whole, *inside]) if inside else whole
 
 
