@@ -5,10 +5,12 @@ from irregular import block
 
 from tracker.alterations.along_seams import AmountAt
 from tracker.alterations.engine import apply_step
+from tracker.alterations.kinds.part_at_a_height import NewPart, PartAtHeight
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
 from tracker.pattern.levels import ON_EDGE_MM
 from tracker.pattern.measure import girth, lines_of
 from tracker.pattern.pattern import Pattern
+from tracker.units import write_tenths
 
 
 def off_outline(pattern: Pattern) -> dict[tuple[str, ...], float]:
@@ -68,3 +70,33 @@ def test_taken_in_and_let_out_the_lines_are_as_they_were_and_end_on_the_outline(
             len(s) > 2 for p in start.pieces for v in p.levels if v.name == line for s in v.strokes
         )
         assert girth(back, line) == pytest.approx(girth(start, line), abs=0.02 if curved else 1e-5)
+
+
+@pytest.mark.parametrize("number", [0, 1, 2])
+def test_a_line_that_a_yoke_seam_was_taken_in_across_ends_at_the_seam_and_it_is_told(
+    number: int,
+) -> None:
+    """It once went on where it was, outside the cloth, its girth told unchanged."""
+    yoke = PartAtHeight(
+        line="across back", above_mm=3.0, named="yoke", part=NewPart.UPPER, pieces=("back",)
+    )
+    start = apply_step(yoke, block("bodice", number), "yoke").pattern
+
+    def step(amount: float) -> TakeIn:
+        ends = (("back yoke armhole", 0.0), ("back yoke centre back", amount))
+        return TakeIn(
+            seam="back yoke",
+            amounts=tuple(AmountAt(corner=c, distance_mm=0.0, amount_mm=a) for c, a in ends),
+        )
+
+    done = apply_step(step(12.0), start, "one")
+    assert_ends_on_outline(start, done.pattern)
+    was, now = (girth(p, "across back") for p in (start, done.pattern))
+    assert now < was - 2 * 50
+    (told,) = [c for c in done.effect.girths if c.what == "across back"]
+    assert told.by == pytest.approx(now - was, abs=1e-6)
+    (note,) = [t for t in done.effect.notes if "across back" in t]
+    assert "ends at its back yoke now" in note
+    assert f"{write_tenths((was - now) / 2)} of it were cut away" in note
+    back = apply_step(step(-12.0), done.pattern, "two").pattern
+    assert girth(back, "across back") == pytest.approx(was, abs=1e-5)

@@ -7,6 +7,7 @@ from tracker.alterations.along_seams import left_to_do
 from tracker.alterations.bodyside import Split, split_sides
 from tracker.alterations.effect import Effect, effect_between
 from tracker.alterations.kind import Applied
+from tracker.alterations.lines_cut import lines_cut
 from tracker.alterations.seams_apart import seams_apart
 from tracker.geometry.profile import Profile
 from tracker.pattern.bodyside import BodySide
@@ -144,6 +145,7 @@ def applied(
     notes: Iterable[str] = (),
 ) -> Applied:
     """Measure what was done, and offer what it leaves to be done."""
+    notes = (*notes, *dict.fromkeys(lines_cut(before, after)))
     effect = effect_between(before, after, notches=notches, notes=notes)
     apart, bent = seams_apart(after, effect), _bent(after, effect)
     told = (*left_to_do(before, after), *apart, *bent, *leaves)
