@@ -8,6 +8,7 @@ from tracker.geometry.area import polygon
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point, dot, unit
 from tracker.output.allowance import Allowances, cutting_line
+from tracker.output.grain import grain_drawn
 from tracker.output.mouth import gathered_line, mouth_shape
 from tracker.output.pen import (
     CUTTING,
@@ -69,8 +70,9 @@ def draw_piece(piece: Piece, pen: Pen, look: Look) -> None:
         draw_notch(piece, notch, pen, look.allowances)
         if look.words and piece.traced and piece.layer == "shell":
             _name_notch(piece, notch, pen)
-    if piece.grain:
-        draw_grain(piece.grain, pen, look.words, _strokes(piece, look))
+    grain = grain_drawn(piece)
+    if grain:
+        draw_grain(grain, pen, look.words, _strokes(piece, look))
     draw_levels(piece, pen, look)
     for mark in piece.marks:
         draw_mark(mark.point, pen)
@@ -288,7 +290,8 @@ def mark_words_at(piece: Piece, mark: Mark, look: Look) -> tuple[Point, Anchor]:
     shape = polygon(piece.plain_ring, 0.5)
     lines = [leg for dart in piece.darts for leg in sewn_legs(dart)]
     inked = [tuple(leg.flattened(0.5)) for leg in lines]
-    inked += [piece.grain] if piece.grain else []
+    grain = grain_drawn(piece)
+    inked += [grain] if grain else []
     inked += _strokes(piece, look)
     drawn = shapely.union_all(
         [shapely.LineString([(p.real, p.imag) for p in line]) for line in inked]
@@ -339,8 +342,9 @@ def ink(piece: Piece, look: Look) -> Iterable[tuple[Point, ...]]:
         one, two = sewn_legs(dart)
         yield tuple(one.flattened(0.5))
         yield tuple(two.flattened(0.5))
-    if piece.grain:
-        yield piece.grain
+    grain = grain_drawn(piece)
+    if grain:
+        yield grain
     if piece.traced and piece.layer == "shell":
         for notch in piece.notches:
             edge = piece.edge(notch.edge, notch.side)
