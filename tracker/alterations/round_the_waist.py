@@ -122,10 +122,12 @@ def darts_told(
             break
         near, its = min(found, key=lambda f: abs(f[0] - at))
         if abs(near - at) >= 1.0:
-            way = "further from" if near > at else "nearer"
+            # Behind, it is the centre back that is looked from.
+            behind = at > length_of(one, upper) / 2
+            way = "further from" if (near > at) != behind else "nearer"
             told.append(
                 f"the {name}'s {its} meets the seam {abs(near - at):.0f} mm {way} the centre "
-                f"front than the bodice's {dart}"
+                f"{'back' if behind else 'front'} than the bodice's {dart}"
             )
     return told
 

@@ -1,6 +1,7 @@
 """What joining side panels did, in figures and in sentences for people."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 
@@ -82,18 +83,17 @@ class JoinReport:
             )
         told.append(
             f"{who}the armhole bent by {abs(self.armhole_bend_deg):.1f}° at the underarm and was "
-            f"trued by at most {self.armhole_moved_mm:.1f} mm; each armhole is "
-            f"{_by(self.armhole_by_mm)}"
+            f"trued by at most {self.armhole_moved_mm:.1f} mm; "
+            f"{'each' if self.copies > 1 else 'that'} armhole is {_by(self.armhole_by_mm)}"
         )
         return tuple(told)
 
     def _line(self, line: LineJoined) -> str:
         what = "gap" if line.gap_mm >= 0 else "overlap"
         size = abs(line.gap_mm)
-        told = (
-            f"at the {line.line} the {what} is {size:.1f} mm a side, "
-            f"{size * self.copies:.1f} mm round the body"
-        )
+        told = f"at the {line.line} the {what} is {size:.1f} mm"
+        if self.copies > 1:
+            told += f" a side, {size * self.copies:.1f} mm round the body"
         went = []
         if abs(line.dart_mm) >= 0.05:
             went.append(f"{line.dart_mm:.1f} mm into the dart")
@@ -104,6 +104,17 @@ class JoinReport:
         if abs(line.left_mm) >= 0.05:
             went.append(f"{line.left_mm:.1f} mm left as width")
         return told + (f": {', '.join(went)}" if went else "")
+
+
+def joined_told(reports: Sequence[JoinReport]) -> tuple[str, ...]:
+    """Say what was done on each side, and of two that differ what lay between all round."""
+    told = [sentence for report in reports for sentence in report.sentences]
+    if len(reports) > 1:
+        for line in reports[0].lines:
+            size = sum(r.at(line.line).gap_mm * r.copies for r in reports)
+            what = "gap" if size >= 0 else "overlap"
+            told.append(f"at the {line.line} the {what} is {abs(size):.1f} mm round the body")
+    return tuple(told)
 
 
 def _by(mm: float) -> str:

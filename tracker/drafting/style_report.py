@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from tracker.drafting.style_leftover import Left, Leftover
 from tracker.drafting.style_round import Bulge
+from tracker.pattern.by_side import told_by_side
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.trace import Trace
 
@@ -186,4 +187,4 @@ class Styled:
     @property
     def sentences(self) -> tuple[str, ...]:
         """What was done, for people."""
-        return tuple(s for r in self.reports for s in r.sentences)
+        return told_by_side((r.side, s) for r in self.reports for s in r.sentences)

@@ -14,6 +14,7 @@ from tracker.geometry.crossing import of_curves
 from tracker.geometry.curve import Curve
 from tracker.geometry.point import Point, left_of
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.by_side import told_by_side
 from tracker.pattern.dart import Dart
 from tracker.pattern.errors import PatternError, UnknownName
 from tracker.pattern.pattern import Pattern
@@ -122,8 +123,9 @@ class ChangeDart(Kind):
             piece = pattern.piece(*key)
             done = self._changed(piece, piece.dart(self.dart, side))
             pattern, trace = pattern.with_pieces(done.piece), trace.then(done.trace)
-            notes += [*mouths_told(piece, done.piece), *left_alone(piece, done.piece, self.dart)]
-        return applied(before, pattern, trace, notes=dict.fromkeys(notes))
+            told = (*mouths_told(piece, done.piece), *left_alone(piece, done.piece, self.dart))
+            notes += [(side, one) for one in told]
+        return applied(before, pattern, trace, notes=told_by_side(notes, " "))
 
     def _changed(self, piece: Piece, dart: Dart) -> Swung:
         if dart.double_pointed:

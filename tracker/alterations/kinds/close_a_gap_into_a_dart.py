@@ -11,6 +11,7 @@ from tracker.alterations.shaping import spot
 from tracker.alterations.told import applied, mm, on_paper, parted, whose
 from tracker.alterations.turning import Swung, angle_of, closed_up, swung, wedge_out
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.by_side import told_by_side
 from tracker.pattern.dart import Dart
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
@@ -88,19 +89,21 @@ class CloseGap(Kind):
         if not known.has_outline:
             return on_paper(before, self.sentence(before))
         split = parted(pattern, {self.piece}, self.side)
-        pattern, trace, notes = split.pattern, split.trace, []
+        pattern, trace = split.pattern, split.trace
+        notes: list[tuple[str, str]] = []
         for key, side in darts_meant(pattern, self.piece, self.dart, self.side):
             piece = pattern.piece(*key)
             done, angle = self._closed(piece, piece.dart(self.dart, side))
             pattern, trace = pattern.with_pieces(done.piece), trace.then(done.trace)
             told = f"{math.degrees(angle):.2f} degrees went from the {self.edge} to the {self.dart}"
-            notes += [told, *mouths_told(piece, done.piece)]
+            notes += [(side, one) for one in (told, *mouths_told(piece, done.piece))]
         if self.by_mm > _USUAL_MM:
-            notes.append(
+            much = (
                 f"{mm(self.by_mm)} is much for one gap ({mm(_USUAL_MM)} is about the most that is "
                 "usual): look at the shoulder and the bust again first"
             )
-        return applied(before, pattern, trace, notes=dict.fromkeys(notes))
+            notes.append(("", much))
+        return applied(before, pattern, trace, notes=told_by_side(notes, " "))
 
     def _closed(self, piece: Piece, dart: Dart) -> tuple[Swung, float]:
         piece = with_target(piece, dart.pivot, dart.name, dart.side, None)

@@ -241,6 +241,11 @@ class _Neck:
                 f"the neckline of the {piece.label} does not run from the centre to the shoulder; "
                 "cut it before the piece is parted there"
             )
+        if other.name == f"stand {NECKLINE}":
+            raise CannotPart(
+                f"a button stand is drawn on to the neckline of the {piece.label}; withdraw the "
+                "stand, cut the neckline, and draw the stand again"
+            )
         central = other.name.startswith("centre ") or other.name == NECKLINE
         if not central:
             raise CannotPart(

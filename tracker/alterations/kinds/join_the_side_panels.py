@@ -13,7 +13,7 @@ from tracker.alterations.told import on_paper
 from tracker.drafting.style_join import join_side_panels
 from tracker.drafting.style_join_choice import DART_POINT_MM, AtLine, JoinPlan
 from tracker.drafting.style_join_foot import true_foot
-from tracker.drafting.style_join_report import JoinReport
+from tracker.drafting.style_join_report import JoinReport, joined_told
 from tracker.drafting.style_join_turn import crossing_mm
 from tracker.drafting.style_split import CannotPart
 from tracker.errors import nearest_names
@@ -122,7 +122,7 @@ class JoinSidePanels(Kind):
                 "armhole",
             ),
             leaves=leaves,
-            notes=(*(s for r in joined.reports for s in r.sentences), *notes),
+            notes=(*joined_told(joined.reports), *notes),
         )
         return Applied(new, effect, trace)
 

@@ -17,6 +17,7 @@ from tracker.alterations.turning import (
     swung,
 )
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.by_side import told_by_side
 from tracker.pattern.dart import Dart
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
@@ -130,8 +131,8 @@ class TurnDart(Kind):
             piece = pattern.piece(*key)
             done = self._turned(piece, piece.dart(self.dart, side))
             pattern, trace = pattern.with_pieces(done.piece), trace.then(done.trace)
-            notes += mouths_told(piece, done.piece)
-        return applied(before, pattern, trace, notes=dict.fromkeys(notes))
+            notes += [(side, told) for told in mouths_told(piece, done.piece)]
+        return applied(before, pattern, trace, notes=told_by_side(notes, " "))
 
     def _turned(self, piece: Piece, dart: Dart) -> Swung:
         if dart.double_pointed:
