@@ -139,3 +139,15 @@ def test_what_cannot_be_joined_is_refused_in_a_sentence() -> None:
         made(made(bodice(0), joining(0)).pattern, joining(0))
     with pytest.raises(TrackerError, match="no pattern that can be read"):
         made(bodice(0), JoinSkirt(skirt="{}"))
+
+
+@pytest.mark.parametrize("upper", [0, 1, 2])
+@pytest.mark.parametrize("lower", [0, 1, 2])
+def test_what_fitting_another_bodys_skirt_leaves_of_its_own_seams_is_said(
+    upper: int, lower: int
+) -> None:
+    done = made(bodice(upper), joining(lower))
+    left = " ".join(done.effect.leaves)
+    found = [f for f in check(done.pattern).findings if f.place.startswith("skirt ")]
+    assert [f.place for f in found if f"{f.place}: " not in left] == []
+    assert bool(found) == bool(left) == (upper != lower)

@@ -1,11 +1,14 @@
 """Cards and sheets to write on hold what the store knows, and room for what it does not."""
 
+import re
 from pathlib import Path
 
 import pytest
+from fitted import fitted
 from studio import TODAY
 from wardrobe import paper
 
+from tracker.alterations.kinds.change_the_width_across import Width, WidthAcross
 from tracker.alterations.kinds.move_a_notch import MoveNotch
 from tracker.fitting.garment import Fitting, Garment, GarmentKind
 from tracker.fitting.observation import Observation, Sign
@@ -102,6 +105,19 @@ def test_any_step_is_at_least_marked_in_its_words(studio: Store, tmp_path: Path)
     _, marks, path = write_marking_up(studio, "mara/bodice@2", tmp_path / "m.html")
     assert marks == 1
     assert "5 mm (3/16 in)" in path.read_text()
+
+
+def test_a_width_across_is_not_said_to_go_all_round(studio: Store, tmp_path: Path) -> None:
+    drafted = first_version(
+        Address("mara", "drafted", 1), Root("brought in", 1, {}), fitted("bodice"), "a block", TODAY
+    )
+    with studio.writing() as books:
+        books.add_version(drafted)
+    wider = WidthAcross(line="across back", to=Width.WIDER, by_mm=8.0)
+    alter(studio, "mara/drafted", [as_it_is(wider)], TODAY)
+    page = write_marking_up(studio, "mara/drafted@2", tmp_path / "m.html")[2].read_text()
+    [told] = re.findall(r"across back: [^<]*as sewn", page)
+    assert "all round" not in told
 
 
 def test_a_pattern_on_paper_is_marked_too(studio: Store, tmp_path: Path) -> None:

@@ -150,6 +150,8 @@ def _after(old: Version, new: Version) -> Iterator[str]:
             yield f"{row.seam} seam: {row.new.first} {write_both(row.new.first_mm)}{second}"
     for girth in (*found.girths, *found.rounds):
         if girth.after is not None and abs(girth.by) >= WORTH_MARKING_MM:
-            yield f"{girth.what}: {write_both(girth.after)} all round, as sewn"
+            # Across back and front are widths: nothing goes round there.
+            way = "as sewn" if girth.what.startswith("across ") else "all round, as sewn"
+            yield f"{girth.what}: {write_both(girth.after)} {way}"
     for taken in new.taken:
         yield from (in_both(sentence) for sentence in taken.effect.leaves)

@@ -21,6 +21,7 @@ from tracker.alterations.told import ONE_SIDE, applied, mm, on_paper
 from tracker.errors import TrackerError
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.canonical import pattern_from, pattern_record
+from tracker.pattern.checks import check
 from tracker.pattern.errors import PatternError
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.seam import Match, PlannedEase, Run, Seam
@@ -120,7 +121,7 @@ class JoinSkirt(Kind):
             split = split_sides(pattern, {p.name for p in pattern.pieces})
             pattern, trace = split.pattern, split.trace
             skirt = split_sides(skirt, {p.name for p in skirt.pieces}).pattern
-        notes: list[str] = []
+        unfitted, notes = skirt, list[str]()
         waists: list[tuple[_Waist, Pattern]] = []
         for side in sides:
             waist = _Waist(round_of(pattern, self.edge, side), round_of(skirt, self.edge, side))
@@ -156,7 +157,14 @@ class JoinSkirt(Kind):
             *(Renamed("piece", ("", ""), (p.name, str(p.side))) for p in joined.pieces),
             Renamed("seam", ("", ""), ("", word)),
         )
-        return applied(before, new, trace.then(Trace(fates, renamed)), notes=notes)
+        # What the fitting left of the skirt's own seams: in the joined pattern they are all new.
+        walked_out = tuple(f.place for f in check(joined).findings)
+        left = [
+            told
+            for told in applied(self._named(unfitted)[0], joined, Trace()).effect.leaves
+            if told.startswith(walked_out)
+        ]
+        return applied(before, new, trace.then(Trace(fates, renamed)), notes=notes, leaves=left)
 
     def _fit_to(
         self, pattern: Pattern, skirt: Pattern, side: BodySide, waist: "_Waist", step_id: str
