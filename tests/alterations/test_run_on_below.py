@@ -207,3 +207,50 @@ def test_a_skirt_is_run_on_below_its_hem_and_not_its_waist(number: int) -> None:
     side, was = side_lengths(new, new.seam("side"))[0], side_lengths(block, block.seam("side"))[0]
     assert side == pytest.approx(was + 100.0, abs=0.5)
     assert girth(new, "hip line") == pytest.approx(girth(block, "hip line"), abs=1e-3)
+
+
+HIPS = {"hip_below_mm": 205.0, "hip_girth_mm": 1060.0, "hip_ease_mm": 51.0}
+
+
+@pytest.mark.parametrize("number", [0, 1])
+def test_past_the_hips_there_is_a_hip_line_whose_ease_a_check_holds_to_the_body(
+    number: int,
+) -> None:
+    block = drafted(number)
+    plain = made(block, RunOnBelow(by_mm=600.0, hem_mm=1500.0)).pattern
+    with pytest.raises(TrackerError, match="no line called 'hip line'"):
+        girth(plain, "hip line")
+    hem = around(plain, "hem")
+    done = made(block, RunOnBelow(by_mm=600.0, hem_mm=1500.0, **HIPS))
+    assert around(done.pattern, "hem") == pytest.approx(hem, abs=1e-3)
+    finished = girth(done.pattern, "hip line")
+    assert girth(block, "waist line") < finished < hem
+    for piece in done.pattern.pieces:
+        ends = [end for stroke in piece.level("hip line").strokes for end in stroke]
+        side = piece.edge("side")
+        below = piece.corner("side hem")
+        found = min(ends, key=lambda end: min(part.nearest(end)[1] for part in side.drawn))
+        assert min(part.nearest(found)[1] for part in side.drawn) < 0.01
+        assert abs(found - below) == pytest.approx(395.0, abs=0.3)  # rounded above
+    assert dict(done.pattern.ease)["hip line"] >= 51.0
+    short = finished + 30.0
+    told = made(block, RunOnBelow(by_mm=600.0, hem_mm=1500.0, **{**HIPS, "hip_girth_mm": short}))
+    assert any("does not go over them" in note for note in told.effect.notes)
+    found = [f.place for f in check(told.pattern, {"hip line": short}).findings if f.code == "ease"]
+    assert found == ["hip line"]
+    assert dict(told.pattern.ease)["hip line"] == 51.0
+
+
+def test_hips_that_are_not_known_or_not_reached_leave_record_and_pattern_as_they_were() -> None:
+    step = RunOnBelow(by_mm=600.0, hem_mm=1500.0)
+    assert not [name for name in step.parameters() if name.startswith("hip")]
+    known = RunOnBelow(by_mm=600.0, hem_mm=1500.0, **HIPS)
+    assert RunOnBelow.from_parameters(known.parameters()) == known
+    short = made(drafted(0), RunOnBelow(by_mm=200.0, **HIPS)).pattern
+    assert pattern_digest(short) == pattern_digest(
+        made(drafted(0), RunOnBelow(by_mm=200.0)).pattern
+    )
+    has_one = made(torso(0), RunOnBelow(by_mm=400.0, **HIPS)).pattern
+    assert pattern_digest(has_one) == pattern_digest(
+        made(torso(0), RunOnBelow(by_mm=400.0)).pattern
+    )

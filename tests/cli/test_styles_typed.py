@@ -119,3 +119,22 @@ def test_what_cannot_be_is_said_in_a_sentence_and_nothing_is_stored(
     assert made.status != 0
     assert told.lower() in plain(made.err).lower()
     assert blocks.read_bytes() == before
+
+
+def test_a_dress_that_does_not_go_over_her_hips_is_said_with_the_hem_that_would(
+    studio: Path, tracker: Any
+) -> None:
+    del studio
+    typed = ("style", "lengthen", "mara/bodice", "--by", "60cm")
+    narrow = tracker(*typed, "--hem", "112cm", "--as", "narrow")
+    assert narrow.status == 0, narrow.err
+    assert "it does not go over them; a hem of" in plain(narrow.err)
+    found = tracker("check", "mara/narrow")
+    assert "hip line: finished" in plain(found.out)
+    hem = plain(narrow.err).split("(--hem ")[1].split(")")[0]
+    wide = tracker(*typed, "--hem", hem, "--as", "wide")
+    assert wide.status == 0, wide.err
+    assert "hips are" not in plain(wide.err)
+    assert "hip line: finished" not in plain(tracker("check", "mara/wide").out)
+    plan = ("alter", "make", "plan the ease", "line=hip line", "ease=60mm", "--from", "mara/wide")
+    assert tracker(*plan, "--try").status == 0

@@ -132,7 +132,7 @@ def neckline(
 
 
 @command(app, "lengthen")
-def lengthen(
+def lengthen_(
     version: MaybeVersion = None,
     by: Annotated[
         str, Option(metavar="LENGTH", help="How far below the old lower edge the hem lies.")
@@ -163,7 +163,7 @@ def lengthen(
     from tracker.cli.effects import write_altered
     from tracker.cli.typed import maybe_length
     from tracker.tasks.preferences import manner
-    from tracker.tasks.style_steps import style_by
+    from tracker.tasks.style_steps import lengthen
     from tracker.units import read_length
 
     books = opened(store)
@@ -174,7 +174,7 @@ def lengthen(
         edge=edge,
         dart_mm=read_length(dart, how.unit),
     )
-    write_altered(style_by(books, version, [kind], today(), name, dry), how, json)
+    write_altered(lengthen(books, version, kind, today(), name, dry), how, json)
 
 
 @command(app, "skirt")

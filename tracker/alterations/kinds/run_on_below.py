@@ -2,9 +2,10 @@
 
 import math
 from dataclasses import dataclass, replace
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from tracker.alterations import examples
+from tracker.alterations.hips_below import HIP_LINE, Hips, planned_at_the_hips, with_hip_line
 from tracker.alterations.in_halves import in_halves, opened_again
 from tracker.alterations.kind import Applied, Example, Kind
 from tracker.alterations.lower_edges import edges_called, into_the_piece
@@ -13,6 +14,7 @@ from tracker.alterations.told import applied, mm, on_paper
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.errors import PatternError
 from tracker.pattern.marks import Notch
+from tracker.pattern.measure import lines_of
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import PieceKey
 from tracker.pattern.seam import Match, Seam
@@ -39,6 +41,9 @@ class RunOnBelow(Kind):
         edge: the old lower edge, "hip" or "waist"; found when not told.
         named: what the new lower edge is called.
         dart_mm: how far below the old edge darts that opened from it come to a point.
+        hip_below_mm: how far below the waist the body's hips are; 0 if that is not known.
+        hip_girth_mm: how much they are round.
+        hip_ease_mm: the least ease that is planned there.
     """
 
     word: ClassVar[str] = "run on below"
@@ -56,6 +61,9 @@ class RunOnBelow(Kind):
     edge: str = ""
     named: str = "hem"
     dart_mm: float = 110.0
+    hip_below_mm: float = 0.0
+    hip_girth_mm: float = 0.0
+    hip_ease_mm: float = 0.0
 
     def __post_init__(self) -> None:
         if self.by_mm <= 0:
@@ -64,6 +72,14 @@ class RunOnBelow(Kind):
             raise PatternError("a hem is longer than nothing; say how long it is all round")
         if not self.named.strip():
             raise PatternError("the new lower edge needs a name, such as “hem”")
+
+    def parameters(self) -> dict[str, Any]:
+        """Return the parameters as plain values, without hips that are not known."""
+        plain = super().parameters()
+        if not self.hip_below_mm:
+            for name in ("hip_below_mm", "hip_girth_mm", "hip_ease_mm"):
+                del plain[name]
+        return plain
 
     @classmethod
     def example(cls) -> Example:
@@ -114,13 +130,15 @@ class RunOnBelow(Kind):
                     f"the {piece.label} has a {self.named} already; lengthen it there instead"
                 )
         lean = 0.0 if self.hem_mm is None else self._lean(pattern, name)
-        pattern, done = self._run(pattern, name, lean)
+        hips = self._hips(pattern, name)
+        pattern, done = self._run(pattern, name, lean, hips)
         fates = [f for r in done for f in r.fates]
         pattern, notches = self._seams(pattern, done, name)
         whole = opened_again(pattern, split.trace.then(Trace(tuple(fates))), centres)
         pattern = whole.pattern
         hem = self._round(pattern)
-        notes = [f"{self.named} all round {mm(round(hem, 1))}"]
+        pattern, at_the_hips = planned_at_the_hips(pattern, hips) if hips else (pattern, [])
+        notes = [*at_the_hips, f"{self.named} all round {mm(round(hem, 1))}"]
         if abs(lean) > 1e-9:
             way = "out" if lean > 0 else "in"
             notes.append(
@@ -128,13 +146,25 @@ class RunOnBelow(Kind):
             )
         return applied(before, pattern, whole.trace, notches=notches, notes=notes)
 
-    def _run(self, pattern: Pattern, name: str, lean: float) -> tuple[Pattern, list[RunOn]]:
+    def _hips(self, pattern: Pattern, name: str) -> Hips | None:
+        """The hips, where they lie below a waist and above the new hem, and have no line yet."""
+        if name != "waist" or not 0 < self.hip_below_mm < self.by_mm:
+            return None
+        if HIP_LINE in lines_of(pattern):
+            return None
+        return Hips(self.hip_below_mm, self.hip_girth_mm, self.hip_ease_mm)
+
+    def _run(
+        self, pattern: Pattern, name: str, lean: float, hips: Hips | None = None
+    ) -> tuple[Pattern, list[RunOn]]:
         done = []
         for key in dict.fromkeys(p.key for p, _ in edges_called(pattern, name, BodySide.BOTH)):
             piece = pattern.piece(*key)
             for edge in [e for e in piece.edges if e.name == name]:
                 below = Below(piece.edge(*edge.key), self.by_mm, self.named, lean, self.dart_mm)
                 made = run_on(piece, below)
+                if hips:
+                    made = replace(made, piece=with_hip_line(made, hips.below_mm, edge.side))
                 piece = made.piece
                 done.append(made)
             pattern = pattern.with_pieces(piece)
