@@ -75,6 +75,14 @@ def test_one_body_side_only(side: BodySide) -> None:
     assert new.edge("side", side.opposite).length == pytest.approx(205.0, abs=1e-5)
 
 
+def test_an_end_that_was_not_read_is_said_to_go_as_the_nearest_does() -> None:
+    step = leveled(
+        height("front", "side waist", 994.0), height("back", "centre back waist", 1000.0)
+    )
+    told = step.sentence(BLOCK)
+    assert told.endswith("; as much as nearest to it at the centre front waist of the front")
+
+
 def test_one_side_cannot_be_levelled_past_a_centre_that_stays() -> None:
     dipped = leveled(
         height("front", "side waist", 994.0), height("front", "centre front waist", 996.0),

@@ -1,5 +1,6 @@
 """Level a hem or waist by readings from the floor."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
@@ -108,7 +109,7 @@ class LevelEdge(Kind):
 
     def sentence(self, pattern: Pattern) -> str:
         """Say it: "Hem brought to 300 mm from the floor: raised 12 mm at the …, lowered …"."""
-        edges_called(pattern, self.edge, self.side)
+        found = edges_called(pattern, self.edge, self.side)
         told = []
         for r in self.readings:
             by = self.wanted_mm - r.height_mm
@@ -118,7 +119,18 @@ class LevelEdge(Kind):
                 told.append(f"left {r.words}")
         begin = whose(self.side)
         name = self.edge if begin else self.edge.capitalize()
-        return f"{begin}{name} brought to {mm(self.wanted_mm)} from the floor: {', '.join(told)}"
+        brought = f"{begin}{name} brought to {mm(self.wanted_mm)} from the floor"
+        return f"{brought}: {', '.join(told)}{self._held_on(found)}"
+
+    def _held_on(self, found: Iterable[tuple[Piece, Edge]]) -> str:
+        """Say at which ends nothing was read, so that the nearest reading holds on to there."""
+        unread = [
+            f"the {corner} of the {piece.name}"
+            for piece, edge in found
+            for corner in (edge.start, edge.end)
+            if not any(r.corner == corner and not r.distance_mm for r in self.readings)
+        ]
+        return f"; as much as nearest to it at {' and '.join(dict.fromkeys(unread))}" * bool(unread)
 
     def apply(self, pattern: Pattern, step_id: str) -> Applied:
         """Move the edge of every piece by what its readings ask."""
