@@ -13,6 +13,7 @@ from tracker.output.lettering import width_mm, wrapped
 from tracker.output.order import CAUTION, PrintOrder
 from tracker.output.pen import Lettering, Pen
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.marks import Stroke
 from tracker.pattern.piece import Piece
 from tracker.units import Unit, write_inches, write_mm
 
@@ -176,14 +177,33 @@ class Placed:
     scale: float
 
 
-def label_of(piece: Piece, order: PrintOrder, look: Look) -> Placed:
-    """Find where a piece's label stands in a print."""
+#: Letters are made no smaller than this share of theirs to keep a label off a sheet's edge.
+UNCUT_SCALE = 0.7
+
+
+def label_of(piece: Piece, order: PrintOrder, look: Look, cuts: tuple[Stroke, ...] = ()) -> Placed:
+    """Find where a piece's label stands in a print.
+
+    Args:
+        piece: the piece.
+        order: the print.
+        look: what else is drawn on the piece.
+        cuts: where the print is cut into sheets; a label stands within one where it can.
+    """
     words, short = tuple(label_words(piece, order)), tuple(short_label_words(piece, order))
+    if cuts:
+        uncut = label_in(piece, words, look, short, cuts)
+        if uncut.scale >= UNCUT_SCALE:
+            return uncut
     return label_in(piece, words, look, short)
 
 
 def label_in(
-    piece: Piece, words: tuple[Words, ...], look: Look, short: tuple[Words, ...] = ()
+    piece: Piece,
+    words: tuple[Words, ...],
+    look: Look,
+    short: tuple[Words, ...] = (),
+    cuts: tuple[Stroke, ...] = (),
 ) -> Placed:
     """Find where a label fits inside a piece, and how large its letters can be.
 
@@ -192,12 +212,14 @@ def label_in(
         words: what it says.
         look: what else is drawn on the piece.
         short: the same in fewer lines, for a piece on which the whole does not fit.
+        cuts: lines besides that it may not lie over.
     """
     import shapely
 
     shape = polygon(piece.plain_ring, 0.2)
     free: BaseGeometry = shape.buffer(-CLEAR_MM)
-    lines = [shapely.LineString([(p.real, p.imag) for p in line]) for line in ink(piece, look)]
+    drawn = (*ink(piece, look), *cuts)
+    lines = [shapely.LineString([(p.real, p.imag) for p in line]) for line in drawn]
     if lines:
         free = free.difference(shapely.union_all([line.buffer(CLEAR_MM) for line in lines]))
     if piece.fold:

@@ -6,6 +6,7 @@ from tracker.geometry.point import Point
 from tracker.geometry.transform import Motion
 from tracker.output.allowance import cutting_line
 from tracker.output.drawing import Look, draw_piece
+from tracker.output.label import Placed as Label
 from tracker.output.label import label_of, write_block
 from tracker.output.layout import best_layout
 from tracker.output.order import CannotPrint, Paper, PrintOrder
@@ -77,7 +78,7 @@ def compose(order: PrintOrder, paper: Paper | None = None) -> Sheet:
         )
     look = Look(allowances=order.added, levels=order.test_garment)
     drawn = [_drawn(piece, order, look) for piece in pieces]
-    boxes = [box for _, box in drawn]
+    boxes = [box for _, box, _ in drawn]
     sizes = [(b[2] - b[0], b[3] - b[1]) for b in boxes]
     if paper is None:
         sizes.append(title_size(order))
@@ -93,9 +94,15 @@ def compose(order: PrintOrder, paper: Paper | None = None) -> Sheet:
     pen = RecordingPen()
     placed = []
     corner = complex(MARGIN_MM, MARGIN_MM)
-    for (recording, box), piece, at in zip(drawn, pieces, layout.corners, strict=False):
-        motion = Motion.move(corner + at - complex(box[0], box[1]))
+    cuts = () if paper is None else grid_of(width, height, paper, order.scale).cuts(order.scale)
+    for (recording, box, label), piece, at in zip(drawn, pieces, layout.corners, strict=False):
+        shift = corner + at - complex(box[0], box[1])
+        motion = Motion.move(shift)
         recording.replay(MovedPen(pen, motion))
+        there = tuple(tuple(p - shift for p in cut) for cut in cuts)
+        if there and label.scale > 0:
+            label = label_of(piece, order, look, there)
+        write_block(label.block, label.middle, MovedPen(pen, motion), label.angle_deg)
         ring = tuple(motion.of(p) for p in cutting_line(piece, order.added))
         placed.append(Placed(piece, motion, ring))
     if paper is None:
@@ -105,14 +112,58 @@ def compose(order: PrintOrder, paper: Paper | None = None) -> Sheet:
 
 def _drawn(
     piece: Piece, order: PrintOrder, look: Look
-) -> tuple[RecordingPen, tuple[float, float, float, float]]:
+) -> tuple[RecordingPen, tuple[float, float, float, float], Label]:
+    """Draw a piece, and say what room it takes with its label, which is not drawn yet."""
     pen = RecordingPen()
     draw_piece(piece, pen, look)
     label = label_of(piece, order, look)
-    write_block(label.block, label.middle, pen, label.angle_deg)
     bounds = BoundsPen()
     pen.replay(bounds)
-    return pen, bounds.box
+    write_block(label.block, label.middle, bounds, label.angle_deg)
+    return pen, bounds.box, label
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """How a sheet is cut into pages, the drawing in the middle of them.
+
+    Attributes:
+        columns: how many across.
+        rows: how many up.
+        low: the lower left corner of all, in paper millimetres.
+        cell: width and height of one, in paper millimetres.
+    """
+
+    columns: int
+    rows: int
+    low: Point
+    cell: tuple[float, float]
+
+    def cuts(self, scale: tuple[float, float]) -> tuple[tuple[Point, Point], ...]:
+        """Return the lines between its pages, in millimetres of the sheet."""
+        (wide, high), (across, up) = self.cell, scale
+        xs = [(self.low.real + k * wide) / across for k in range(self.columns + 1)]
+        ys = [(self.low.imag + k * high) / up for k in range(self.rows + 1)]
+        return (
+            *((complex(x, ys[0]), complex(x, ys[-1])) for x in xs),
+            *((complex(xs[0], y), complex(xs[-1], y)) for y in ys),
+        )
+
+
+def grid_of(width_mm: float, height_mm: float, paper: Paper, scale: tuple[float, float]) -> Grid:
+    """Return how a sheet of a size is cut into pages of a paper.
+
+    Args:
+        width_mm: across, in millimetres of the sheet.
+        height_mm: up.
+        paper: the paper.
+        scale: paper millimetres per millimetre of the sheet, across and up.
+    """
+    wide, high = paper.cell_mm
+    width, height = width_mm * scale[0], height_mm * scale[1]
+    columns, rows = -int(-width // wide), -int(-height // high)
+    low = complex((width - columns * wide) / 2, (height - rows * high) / 2)
+    return Grid(columns, rows, low, paper.cell_mm)
 
 
 def large_sheet(order: PrintOrder) -> bytes:

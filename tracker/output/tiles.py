@@ -17,7 +17,7 @@ from tracker.output.pen import (
     Style,
     draw_points,
 )  # fmt: skip
-from tracker.output.sheet import Sheet, compose, name_file
+from tracker.output.sheet import Sheet, compose, grid_of, name_file
 from tracker.output.title import (
     FOUR_INCHES_MM,
     SQUARE_MM,
@@ -106,10 +106,8 @@ def cut_into_tiles(sheet: Sheet, paper: Paper) -> Tiling:
 
     across, up = sheet.order.scale
     wide, high = paper.cell_mm
-    width, height = sheet.width_mm * across, sheet.height_mm * up
-    columns, rows = -int(-width // wide), -int(-height // high)
-    # The drawing stands in the middle of the grid.
-    low = complex((width - columns * wide) / 2, (height - rows * high) / 2)
+    grid = grid_of(sheet.width_mm, sheet.height_mm, paper, sheet.order.scale)
+    columns, rows, low = grid.columns, grid.rows, grid.low
     shapes = shapely.union_all(
         [
             shapely.Polygon([(p.real * across, p.imag * up) for p in piece.cutting]).buffer(1.0)
