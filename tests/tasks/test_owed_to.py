@@ -54,6 +54,15 @@ def styled(studio: Store) -> Store:
     return studio
 
 
+def test_what_came_back_does_not_propose_itself_to_the_block(styled: Store) -> None:
+    noted(styled, "body")
+    accept_notes(styled, "mara", ["2.1"], TODAY)
+    fit(styled, "fitting-3", "mara/panelled@2")
+    look_at_notes(styled, "mara", ["2.1"], None, settled=False)
+    with pytest.raises(NotForTheBlock, match="waits for the block"):
+        bring_to_block(styled, "mara", (), LATER, dry=True)
+
+
 def test_what_is_the_bodys_proposes_itself_to_the_block_and_the_rest_stays(styled: Store) -> None:
     noted(styled, "body")
     noted(styled, "taste", cause=Cause.TASTE)

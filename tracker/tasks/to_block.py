@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tracker.errors import TrackerError
-from tracker.fitting.observation import Cause
+from tracker.fitting.observation import Cause, State
 from tracker.history.onward import bring_across
-from tracker.tasks.carrying import Carried, all_or_told, made_onward
+from tracker.tasks.carrying import Carried, all_or_told, made_onward, with_figures
 from tracker.tasks.named import note_names, the_client, the_note, the_version
 from tracker.tasks.versions import lineage
 
@@ -74,7 +74,8 @@ def bring_to_block(
     Args:
         store: the store.
         client: the client, or nothing for the only one.
-        said: notes; without any, all that are owed to the body and are not in the block yet.
+        said: notes; without any, all that are owed to the body, did not come back, and are not in
+            the block yet.
         today: the date of the new version.
         sentence: what it is for.
         dry: only try; nothing is stored.
@@ -93,7 +94,8 @@ def bring_to_block(
         asked = tuple(dict.fromkeys(said))
         notes = [the_note(books, code, n) for n in asked] or [
             n for n in books.notes(code)
-            if n.cause is Cause.BODY and n.dealt_with_in and _for_block(books, n)
+            if n.cause is Cause.BODY and n.state is not State.CAME_BACK
+            and n.dealt_with_in and _for_block(books, n)
         ]  # fmt: skip
         if not notes:
             raise NotForTheBlock(
@@ -122,6 +124,7 @@ def bring_to_block(
         found = bring_across(taken, base.pattern, girths_of(books, code))
         done = tuple(names[n.observation_id] for n in notes)
         foretold = Carried(base.address, None, found.steps, was=base, pattern=found.pattern)
+        foretold = with_figures(books, foretold)
         if dry:
             return foretold, done
         all_or_told(found, leave_out)
