@@ -325,15 +325,26 @@ def write_on_fold(piece: Piece, pen: Pen, look: Look) -> None:
     middle, along = edge.point_at(edge.length * share), edge.heading_at(edge.length * share)
     into = along * 1j
     for share in (0.12, 0.88):
-        foot = edge.point_at(edge.length * share)
-        draw_points(pen, (foot + into * 12, foot + into * 1.5), GRAIN)
-        head = (foot + into * 1, foot + into * 5 + along * 1.4, foot + into * 5 - along * 1.4)
-        draw_points(pen, head, SOLID, closed=True)
+        draw_fold_arrow(edge.point_at(edge.length * share), into, pen)
     upward = along if along.imag >= 0 else -along
     angle = math.degrees(math.atan2(upward.imag, upward.real))
     # Letters stand on their base line, to the left of the direction they run in.
     base = middle + into * (3.0 if dot(into, upward * 1j) > 0 else 3.0 + SMALL.size_mm)
     pen.text(base, words, replace(SMALL, anchor="middle", angle_deg=angle))
+
+
+def draw_fold_arrow(foot: Point, into: Point, pen: Pen) -> None:
+    """Draw an arrow that points to a fold.
+
+    Args:
+        foot: where on the fold.
+        into: the direction square to it, into the piece.
+        pen: the pen.
+    """
+    draw_points(pen, (foot + into * 12, foot + into * 1.5), GRAIN)
+    side = into * 1.4j
+    head = (foot + into * 1, foot + into * 5 + side, foot + into * 5 - side)
+    draw_points(pen, head, SOLID, closed=True)
 
 
 def ink(piece: Piece, look: Look) -> Iterable[tuple[Point, ...]]:

@@ -1,6 +1,10 @@
 """The title of a print: test squares, what it is, what its lines mean."""
 
+from dataclasses import replace
+
 from tracker.geometry.point import Point
+from tracker.output.allowance import is_hem
+from tracker.output.drawing import draw_fold_arrow, draw_grain, draw_mark
 from tracker.output.label import Block, Words, estimated_words, set_in, shown_length
 from tracker.output.lettering import wrapped
 from tracker.output.order import CAUTION, PrintOrder
@@ -9,7 +13,9 @@ from tracker.output.pen import (
     DART_FOLD,
     FOLD,
     FRAME,
+    GRAIN,
     LEVEL,
+    MARK,
     NOTCH,
     SEWING,
     Lettering,
@@ -50,12 +56,13 @@ def title_words(order: PrintOrder) -> tuple[Words, ...]:
     if order.test_garment:
         lines.append(Words("Test garment: wider seams, bust, waist and hip lines drawn.", 4.2))
     seam, hem = order.added.seam_mm, order.added.hem_mm
-    lines.append(
-        Words(
-            f"Seam allowance {shown_length(seam, order.unit)}, hems "
-            f"{shown_length(hem, order.unit)}, none on a fold.", 4.2,
-        )
-    )  # fmt: skip
+    pieces = [p for p in order.pattern.pieces if p.has_outline]
+    told = [f"Seam allowance {shown_length(seam, order.unit)}"]
+    if any(is_hem(e) for p in pieces for e in p.edges):
+        told.append(f"hems {shown_length(hem, order.unit)}")
+    if any(p.fold for p in pieces):
+        told.append("none on a fold")
+    lines.append(Words(f"{', '.join(told)}.", 4.2))
     lines.extend(
         Words(
             f"{own.piece + ' ' if own.piece else ''}{own.edge}: "
@@ -80,8 +87,10 @@ def title_words(order: PrintOrder) -> tuple[Words, ...]:
     return tuple(lines)
 
 
-#: What the lines mean; the hem, bust and waist lines only where they are drawn.
-KEY = (
+#: The key's words have room for so many letters beside the map of a tiled print.
+_MOST_LETTERS = 32
+#: What the lines and signs mean.
+_LINES = (
     (CUTTING, "cutting line"),
     (SEWING, "sewing line, dart legs"),
     (FOLD, "fold of the cloth"),
@@ -92,16 +101,43 @@ KEY = (
 
 
 def key_of(order: PrintOrder) -> tuple[tuple[Style, str], ...]:
-    """Return the kinds of line this print has."""
-    return KEY if order.test_garment else KEY[:-1]
+    """Return the kinds of line and sign this print has, each by its pen and its name."""
+    pieces = [p for p in order.pattern.pieces if p.has_outline]
+    there = {
+        FOLD: any(p.fold for p in pieces),
+        DART_FOLD: any(not d.gathered for p in pieces for d in p.darts),
+        NOTCH: any(p.notches for p in pieces),
+        LEVEL: order.test_garment,
+    }
+    named = dict.fromkeys(m.name for p in pieces for m in p.marks)
+    lines = [(style, words) for style, words in _LINES if there.get(style, True)]
+    if any(p.grain for p in pieces):
+        lines.append((GRAIN, "grain of the cloth"))
+    if there[FOLD]:
+        lines.append((_TO_FOLD, "this edge lies on the fold"))
+    if named:
+        names = ", ".join(named)
+        lines.append((MARK, names if len(names) <= _MOST_LETTERS else "named points"))
+    return tuple(lines)
+
+
+#: The pen of the arrows that point to a fold, told from the grain line's by its name.
+_TO_FOLD = replace(GRAIN, name="fold-arrow")
 
 
 def draw_key(order: PrintOrder, top_left: Point, pen: Pen) -> float:
     """Draw a sample of each kind of line with its name; return how far down they came."""
     for k, (style, words) in enumerate(key_of(order)):
         at = top_left - 1j * (k + 0.5) * _LINE
-        reach = 6.0 if style is NOTCH else 26.0
-        draw_points(pen, (at + (26 - reach), at + 26), style)
+        if style is MARK:
+            draw_mark(at + 20, pen)
+        elif style is GRAIN:
+            draw_grain((at + 0j, at + 26), pen, words=False)
+        elif style is _TO_FOLD:
+            draw_fold_arrow(at + 26, -1 + 0j, pen)
+        else:
+            reach = 6.0 if style is NOTCH else 26.0
+            draw_points(pen, (at + (26 - reach), at + 26), style)
         pen.text(at + complex(30, -1.2), words, Lettering(3.4))
     return top_left.imag - len(key_of(order)) * _LINE
 
