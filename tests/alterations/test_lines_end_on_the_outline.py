@@ -1,12 +1,19 @@
 """Material lines end on the outline, whatever was done to it, and come back with it."""
 
+import os
+import random
+
 import pytest
-from irregular import block
+from alterations.random_steps import a_step
+from irregular import SORTS, block
 
 from tracker.alterations.along_seams import AmountAt
 from tracker.alterations.engine import apply_step
 from tracker.alterations.kinds.part_at_a_height import NewPart, PartAtHeight
 from tracker.alterations.kinds.take_in_a_seam import TakeIn
+from tracker.errors import TrackerError
+from tracker.geometry.point import Point
+from tracker.pattern.bodyside import BodySide
 from tracker.pattern.levels import ON_EDGE_MM
 from tracker.pattern.measure import girth, lines_of
 from tracker.pattern.pattern import Pattern
@@ -100,3 +107,39 @@ def test_a_line_that_a_yoke_seam_was_taken_in_across_ends_at_the_seam_and_it_is_
     assert f"{write_tenths((was - now) / 2)} of it were cut away" in note
     back = apply_step(step(-12.0), done.pattern, "two").pattern
     assert girth(back, "across back") == pytest.approx(was, abs=1e-5)
+
+
+#: On a piece grown past its centre, or cut off there, the line goes to the centre and no further;
+#: where a gap is closed right at a line's end, the line is broken there.
+ENDS_INSIDE = ("add a button stand", "cut the neckline", "close a gap into a dart")
+
+
+def ends_on_edges(pattern: Pattern) -> dict[tuple[str, ...], tuple[int, Point, bool]]:
+    """Each end of each line with its count of strokes, where it is, and if it is on an edge."""
+    out = {}
+    for piece in pattern.pieces:
+        for level in piece.levels:
+            for k, stroke in enumerate(level.strokes):
+                for at in (0, -1):
+                    off = min(e.nearest(stroke[at])[1] for e in piece.edges)
+                    key = (piece.name, piece.side, level.name, level.side, str(k), str(at))
+                    out[key] = len(level.strokes), stroke[at], off < ON_EDGE_MM
+    return out
+
+
+@pytest.mark.parametrize("seed", range(200 if os.environ.get("TRACKER_TESTS") == "deep" else 24))
+def test_lines_that_ended_on_an_edge_end_on_the_outline_after_any_step(seed: int) -> None:
+    rng, pattern = random.Random(seed), block(SORTS[seed % len(SORTS)], seed // len(SORTS) % 3)
+    for number in range(10):
+        try:
+            kind = a_step(rng, pattern)
+            new = apply_step(kind, pattern, f"s{number}").pattern
+        except TrackerError:
+            continue
+        was, now = ends_on_edges(pattern), off_outline(new)
+        known = ends_on_edges(new)
+        for key, (count, _, on) in was.items() if kind.word not in ENDS_INSIDE else ():
+            if on and key in known and known[key][0] == count:
+                label = new.piece(key[0], BodySide(key[1])).label
+                assert now[label, key[2], key[3], key[4], key[5]] < ON_EDGE_MM, (kind, key)
+        pattern = new

@@ -217,6 +217,7 @@ class _Fuller:
 
     def done(self) -> Fuller:
         piece = self.piece
+        self.unfaired: dict[tuple[str, BodySide], Edge] = {}
         edges = tuple(self._edge(e) for e in piece.edges)
         pivot = self._pivot()
         darts = tuple(self._dart(d, pivot) for d in piece.darts)
@@ -234,7 +235,7 @@ class _Fuller:
             if piece.grain is None
             else (self.cloth.of(piece.grain[0]), self.cloth.of(piece.grain[1])),
         )
-        rough = out
+        rough = replace(out, edges=tuple(self.unfaired.get(e.key, e) for e in out.edges))
         # At the side below the dart, so that the bust line's end stays where it is.
         above = 0.0 if self.motions[-1] == STAY else 1.0
         for dart, share in ((self.bust, above), (self.waist, 0.5)):
@@ -277,6 +278,8 @@ class _Fuller:
         one, other = self._motion_at(edge, low / 2), self._motion_at(edge, (high + edge.length) / 2)
         first = [p.moved(one) for p in head.parts]
         last = [p.moved(other) for p in tail.parts]
+        # Lines that end near the cut end on this, before it is drawn fair.
+        self.unfaired[edge.key] = replace(edge, parts=(*first, *last))
         join = faired(first[-1], last[0]).line
         parts = (*first[:-1], join, *last[1:])
         mouths = (*head.mouths, *tail.mouths)
