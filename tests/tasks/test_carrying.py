@@ -4,6 +4,7 @@ import pytest
 from studio import DRAWN, TODAY, everything
 from wardrobe import bodice, paper
 
+from tracker.alterations.kinds.panel_the_front import PanelFront
 from tracker.fitting.observation import Observation, Sign, State
 from tracker.history.replay import furthest_apart
 from tracker.history.version import Address, Root, first_version
@@ -14,7 +15,8 @@ from tracker.tasks.altering import alter
 from tracker.tasks.carrying import CannotAll, NoSuchStep, bring_steps_across, withdraw_steps
 from tracker.tasks.clients import new_client
 from tracker.tasks.notes import add_note
-from tracker.tasks.said import take_in
+from tracker.tasks.picturing import picture_of_carried
+from tracker.tasks.said import as_it_is, take_in
 
 
 def _two_steps(store: Store) -> None:
@@ -90,3 +92,44 @@ def test_one_bodys_corrections_are_not_put_on_another(studio: Store) -> None:
     _another(studio, "odile", "bodice")
     with pytest.raises(CannotAll, match="two clients"):
         bring_steps_across(studio, "mara/bodice", "odile/bodice", TODAY)
+
+
+def test_what_carrying_would_do_is_told_in_figures_and_with_what_a_check_finds(
+    studio: Store,
+) -> None:
+    _two_steps(studio)
+    _another(studio, "mara", "afresh")
+    across = bring_steps_across(studio, "mara/bodice", "mara/afresh", TODAY, dry=True)
+    assert across.effect is not None
+    [waist] = [c for c in across.effect.girths if c.what == "waist line"]
+    # 4 mm at each side seam and 6 mm at the centre back, which is there once.
+    assert waist.by == pytest.approx(-14.0, abs=0.5)
+    assert across.effect.leaves == ()
+    without = withdraw_steps(studio, "mara/bodice", ["2.1"], TODAY, dry=True)
+    assert without.effect is not None
+    [waist] = [c for c in without.effect.girths if c.what == "waist line"]
+    assert waist.by == pytest.approx(8.0, abs=0.5)
+    assert [t.sentence.split(" at ")[0] for t in without.gone] == [
+        "Right and left side seams in 4 mm"
+    ]
+
+
+def test_patterns_developed_from_it_are_said_to_stand_on_the_version_as_it_was(
+    studio: Store,
+) -> None:
+    _two_steps(studio)
+    alter(studio, "mara/bodice@3", [as_it_is(PanelFront())], TODAY, into="panelled")
+    _another(studio, "mara", "afresh")
+    made = withdraw_steps(studio, "mara/bodice", ["2.1"], TODAY)
+    assert made.standing == (("mara/panelled@1", "mara/bodice@3"),)
+    with studio.reading() as books:
+        assert books.version("mara", "panelled").parent == "mara/bodice@3"
+
+
+def test_a_picture_of_a_withdrawal_lists_the_step_that_is_left_out(studio: Store) -> None:
+    _two_steps(studio)
+    made = withdraw_steps(studio, "mara/bodice", ["2.1"], TODAY, dry=True)
+    first, kept = picture_of_carried(made).steps
+    assert first.sentence.endswith("(left out)")
+    assert any("waist" in told for told in first.effects)
+    assert kept.sentence.startswith("Centre back seam in 6 mm")

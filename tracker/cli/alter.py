@@ -204,14 +204,14 @@ def to_block(
         tracker alter to-block 3.1 --client mara --try
     """
     from tracker.cli.carry import write_carried
+    from tracker.tasks.preferences import manner
     from tracker.tasks.to_block import bring_to_block
 
-    made, done = bring_to_block(
-        opened(store), client, notes or (), today(), sentence, dry, leave_out
-    )
+    books = opened(store)
+    made, done = bring_to_block(books, client, notes or (), today(), sentence, dry, leave_out)
     if not json:
         show.tell(f"Note {', '.join(done)}, onto {made.parent}:")
-    write_carried(made, json)
+    write_carried(made, manner(books), json)
 
 
 # Their commands hang on the same noun.

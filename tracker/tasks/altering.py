@@ -196,7 +196,7 @@ def _for_notes(
     warnings = (*warnings, *twice, *otherwise, *apart, *dict.fromkeys(cut_already))
     fitted = lines_fitted(lineage(books, parent)) if parent.address.number else frozenset()
     fitted |= lines_changed(p.effect for p in proposals)
-    findings = as_fitted(before_cutting(pattern, girths).findings, fitted)
+    findings = as_fitted(before_cutting(pattern, girths).findings, fitted, pattern)
     order = tuple(called[n.observation_id] for n in dict.fromkeys(dealt))
     told = proposals[0].echo if proposals else ""
     other = tuple(
@@ -337,7 +337,7 @@ def _foretold(
     fitted = lines_fitted(lineage(books, parent))
     if notes:
         fitted |= lines_changed(p.effect for p in proposals)
-    findings = as_fitted(before_cutting(pattern, girths).findings, fitted)
+    findings = as_fitted(before_cutting(pattern, girths).findings, fitted, pattern)
     newest = books.version(parent.address.client, parent.address.pattern).address
     warnings = (
         (f"{newest} is newer; this starts from {parent.address}, so what {newest} changed is "

@@ -2,10 +2,12 @@
 
 import datetime as dt
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from tracker.alterations.before_cutting import before_cutting
+from tracker.alterations.effect import Effect, effect_between
 from tracker.alterations.kind import Kind
 from tracker.errors import TrackerError
 from tracker.fitting.observation import State
@@ -13,10 +15,12 @@ from tracker.history.onward import Brought, Onward, bring_across, withdraw
 from tracker.history.step import Taken
 from tracker.history.version import Address, Version, next_version
 from tracker.tasks.bodies import girths_of
+from tracker.tasks.ease_told import as_fitted, lines_changed
 from tracker.tasks.named import note_names, the_version
 from tracker.tasks.versions import lineage
 
 if TYPE_CHECKING:
+    from tracker.pattern.finding import Finding
     from tracker.pattern.pattern import Pattern
     from tracker.store.books import Books
     from tracker.store.engine import Store
@@ -46,6 +50,11 @@ class Carried:
         was: the version a picture holds it against: the one with the steps that are withdrawn,
             or the one others are put onto.
         pattern: what came of it.
+        gone: the steps that are withdrawn.
+        effect: what it changes altogether, held against ``was``; none where nothing is done.
+        findings: what a check of the new pattern finds.
+        standing: the newest versions of patterns developed from this one, each with the version
+            it still stands on.
     """
 
     parent: Address
@@ -54,6 +63,10 @@ class Carried:
     waiting: tuple[str, ...] = ()
     was: Version | None = None
     pattern: "Pattern | None" = None
+    gone: tuple[Taken, ...] = ()
+    effect: Effect | None = None
+    findings: tuple["Finding", ...] = ()
+    standing: tuple[tuple[str, str], ...] = ()
 
 
 def withdraw_steps(
@@ -90,8 +103,9 @@ def withdraw_steps(
         all_or_told(found.onward, leave_out)
         foretold = Carried(
             found.parent.address, None, found.onward.steps, was=version,
-            pattern=found.onward.pattern,
+            pattern=found.onward.pattern, gone=tuple(gone),
         )  # fmt: skip
+        foretold = with_figures(books, foretold)
         if dry:
             return foretold
         made = made_onward(books, found.parent, version.address, found.steps, sentence, today)
@@ -134,6 +148,7 @@ def bring_steps_across(
         found = bring_across(taken, base.pattern, _girths(books, base))
         all_or_told(found, leave_out)
         foretold = Carried(base.address, None, found.steps, was=base, pattern=found.pattern)
+        foretold = with_figures(books, foretold)
         if dry or not found.done:
             return foretold
         told = sentence or f"Brought across from {old.address}"
@@ -165,6 +180,34 @@ def step_named(line: Sequence[Version], said: str) -> Taken:
         f"{line[-1].address} has no step “{said}”; "
         + (f"its steps are {', '.join(known)}" if known else "nothing was altered yet")
     )
+
+
+def with_figures(books: "Books", made: Carried) -> Carried:
+    """Add what putting steps onto another base changes, what a check finds, what stands on the old.
+
+    What a single step leaves to be done is not told: a later one may have done it.
+    """
+    assert made.was is not None
+    assert made.pattern is not None
+    fitted = lines_changed(b.effect for b in made.steps if b.because)
+    checked = before_cutting(made.pattern, _girths(books, made.was))
+    return replace(
+        made,
+        effect=effect_between(made.was.pattern, made.pattern),
+        findings=as_fitted(checked.findings, fitted, made.pattern),
+        standing=tuple(_standing_on(books, made.was.address)),
+    )
+
+
+def _standing_on(books: "Books", address: Address) -> Iterator[tuple[str, str]]:
+    """The newest version of each pattern developed from one, and which version it stands on."""
+    for name in books.pattern_names(address.client):
+        if name == address.pattern:
+            continue
+        newest = books.version(address.client, name)
+        base = [v for v in lineage(books, newest) if v.address.pattern == address.pattern]
+        if base:
+            yield str(newest.address), str(base[-1].address)
 
 
 def _girths(books: "Books", version: Version) -> dict[str, float] | None:

@@ -42,7 +42,9 @@ def check_version(store: "Store", said: str | None) -> CheckedVersion:
     for_cloth = version.standing is Standing.APPROVED_FOR_CLOTH
     order = print_order(version, line, PrintWish(out_of_date=True), how, for_cloth)
     checked = before_cutting(version.pattern, body.at if body else None)
-    checked = replace(checked, findings=as_fitted(checked.findings, lines_fitted(line)))
+    checked = replace(
+        checked, findings=as_fitted(checked.findings, lines_fitted(line), version.pattern)
+    )
     return CheckedVersion(version.address, checked.beside(fit_to_print(order)), body)
 
 

@@ -140,11 +140,19 @@ def picture_of_carried(made: Carried) -> "Picture":
     """Return what a picture of steps put onto another base shows."""
     from tracker.output.picture import Picture, Step
     from tracker.tasks.reporting import effect_sentences
+    from tracker.units import in_both
 
     if made.was is None or made.pattern is None:
         raise NotAPicture("nothing is done, so there is nothing to draw")
     after = made.pattern
-    steps = tuple(
+    gone = tuple(
+        Step(
+            f"{t.sentence} (left out)", None,
+            effect_sentences(made.effect, after) if made.effect and len(made.gone) == 1 else (),
+        )
+        for t in made.gone
+    )  # fmt: skip
+    steps = gone + tuple(
         Step(
             f"{b.sentence} ({b.outcome}{f': {b.told}' if b.told else ''})",
             None,
@@ -163,6 +171,7 @@ def picture_of_carried(made: Carried) -> "Picture":
         after_name=str(made.version.address) if made.version else "as it would be",
         steps=steps,
         pieces=tuple((now.get(k) or was[k]).label for k in changed),
+        mind=tuple(in_both(f"{f.sentence}; {f.remedy}") for f in made.findings),
     )
 
 
