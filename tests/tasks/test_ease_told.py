@@ -1,12 +1,15 @@
 """What is said of ease that is not as planned, before a fitting had a say in it and after."""
 
 from studio import TODAY
+from wardrobe import bodice
 
 from tracker.fitting.observation import Observation, Sign
 from tracker.pattern.bodyside import BodySide
+from tracker.pattern.finding import Finding
 from tracker.store.engine import Store
 from tracker.tasks.altering import Altered, alter
 from tracker.tasks.checking import check_version
+from tracker.tasks.ease_told import as_fitted
 from tracker.tasks.notes import add_note
 from tracker.tasks.said import take_in
 
@@ -41,3 +44,12 @@ def test_ease_changed_for_a_fitting_is_planned_anew_and_not_let_out_again(studio
 def test_ease_changed_without_a_fitting_may_be_let_out_again(studio: Store) -> None:
     sides_in(studio, ())
     assert [r.startswith("take in or let out the side seams") for r in remedies(studio)] == [True]
+
+
+def test_a_garment_smaller_than_the_body_is_let_out_all_the_same() -> None:
+    pattern = bodice()
+    planned = dict(pattern.ease)["waist line"]
+    off = Finding("ease", "waist line", "", -planned - 5.0, 3.0, "mm", "let it out")
+    little = Finding("ease", "waist line", "", 5.0 - planned, 3.0, "mm", "let it out")
+    told = as_fitted((off, little), frozenset({"waist line"}), pattern)
+    assert [f.remedy.startswith(ANEW) for f in told] == [False, True]
