@@ -7,6 +7,7 @@ import pytest
 from published.bodies import NamedBody, bdims_bodies, chart_bodies, posture_bodies
 
 from tracker.body.body import Body
+from tracker.body.estimate import estimate
 from tracker.drafting.bodice import BodyCannotBeMet, Draft, draft_bodice
 from tracker.drafting.bodice_wants import BodiceChoices
 from tracker.pattern.checks import check
@@ -116,3 +117,30 @@ def test_what_the_sentence_tells_has_the_inches_the_tables_have(one: NamedBody) 
         for dart in piece.darts:
             assert f"{piece.name} {dart.name} {write_inches(dart.intake_mm)}" in told
     assert f"neckline {write_inches(around(draft.pattern, 'neckline'))}" in told
+
+
+@pytest.mark.parametrize(
+    "arcs",
+    [
+        {"bust-arc-front": 525.0, "waist-arc-front": 390.0},  # the girth tells the other
+        {"bust-arc-back": 453.0, "waist-arc-back": 372.0},
+        {"bust-arc-front": 525.0, "bust-arc-back": 453.0,
+         "waist-arc-front": 390.0, "waist-arc-back": 372.0},
+    ],
+    ids=["front", "back", "both"],
+)  # fmt: skip
+def test_bust_and_waist_are_shared_as_the_measured_arcs_are(arcs: dict[str, float]) -> None:
+    body = Body.of({"bust-girth": 978.0, "waist-girth": 762.0, "height": 1680.0, **arcs})
+    rows = {row.name: row for row in draft_bodice(estimate(body)).chosen}
+    for line, share in (("bust", 36.0), ("waist", 9.0)):
+        row = rows[f"{line}, half front less half back"]
+        assert row.wanted == pytest.approx(share)
+        assert row.got == pytest.approx(share, abs=4.0 if len(arcs) == 4 else 6.0)
+        assert row.note == "the body's own arcs"
+
+
+def test_estimated_arcs_are_shared_by_common_practice() -> None:
+    body = Body.of({"bust-girth": 978.0, "waist-girth": 762.0, "height": 1680.0})
+    for row in draft_bodice(estimate(body)).chosen:
+        if row.name.endswith("half front less half back"):
+            assert row.note == "common practice, no source"

@@ -43,7 +43,7 @@ RULE_1 = "7eaaa49faef070ea2d432b9c3c5e738c2e66cfd44fac1a0da5f4251048dcbb9d"
 
 def test_a_recipe_of_rule_1_drafts_the_same_block_as_it_did() -> None:
     record = json.loads(json.dumps(draft_bodice(SIZE_12).to_record()))
-    assert record["rule"] == 2
+    assert record["rule"] == 3
     old = draft_from_record({**record, "rule": 1})
     assert pattern_digest(old.pattern) == RULE_1
     assert old.to_record()["rule"] == 1

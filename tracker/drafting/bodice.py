@@ -18,8 +18,8 @@ from tracker.drafting.bodice_measured import Row, wanted_rows
 from tracker.drafting.bodice_pattern import bodice_pattern
 from tracker.drafting.bodice_solve import Solution, solve
 from tracker.drafting.bodice_wants import (
-    EASY_NECK_RULE,
     NEEDED,
+    OWN_ARCS_RULE,
     SLANT_BACK,
     SLANT_FRONT,
     SLOPE,
@@ -36,7 +36,9 @@ from tracker.units import write_angle, write_tenths
 KIND = "draft bodice"
 FORMAT = 1
 #: Rule 1 had every neckline leave the shoulder square, which turned a flat back neck up sharply.
-RULE = EASY_NECK_RULE
+#: Rule 2
+#: shared bust and waist only roughly as measured arcs are, and knew arcs only in pairs.
+RULE = OWN_ARCS_RULE
 MET_WITHIN_MM = 0.1
 
 __all__ = [

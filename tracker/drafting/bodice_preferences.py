@@ -21,9 +21,9 @@ import numpy as np
 
 from tracker.drafting.bodice_armholes import armholes, deg, one_way
 from tracker.drafting.bodice_curves import Points, Reals
-from tracker.drafting.bodice_preference import Preference, PreferenceList
+from tracker.drafting.bodice_preference import PRACTICE, Preference, PreferenceList
 from tracker.drafting.bodice_shape import BELOW_BUST_LINE_MM, Half, Shapes
-from tracker.drafting.bodice_wants import EASY_NECK_RULE, Wants
+from tracker.drafting.bodice_wants import EASY_NECK_RULE, SHARE_GIVES_MM, Wants
 
 AT_NECK_RADIUS_MM = 30.0
 """A back neckline bends about so gently where it comes up to the shoulder."""
@@ -184,17 +184,19 @@ def _widths(out: PreferenceList, s: Shapes, w: Wants) -> None:
         "bust, half front less half back",
         front.bust_width - back.bust_width,
         w.bust_share_mm,
-        give=8.0,
+        give=w.bust_share_gives_mm,
         low=w.bust_share_mm - 60.0,
         high=w.bust_share_mm + 60.0,
+        source=_shared_by(w.bust_share_gives_mm),
     )
     out.prefer(
         "waist, half front less half back",
         front.waist.length() - back.waist.length(),
         w.waist_share_mm,
-        give=8.0,
+        give=w.waist_share_gives_mm,
         low=w.waist_share_mm - 60.0,
         high=w.waist_share_mm + 60.0,
+        source=_shared_by(w.waist_share_gives_mm),
     )
     out.prefer(
         "lean of the back side seam",
@@ -234,6 +236,10 @@ def _widths(out: PreferenceList, s: Shapes, w: Wants) -> None:
             high=w.side_length_mm + 60.0,
             source="side length as measured, eased like back and armhole",
         )
+
+
+def _shared_by(gives_mm: float) -> str:
+    return PRACTICE if gives_mm == SHARE_GIVES_MM else "the body's own arcs"
 
 
 def _waist(out: PreferenceList, s: Shapes, w: Wants) -> None:

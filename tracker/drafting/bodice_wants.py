@@ -37,6 +37,11 @@ NECK_TO_WAIST_BACK = "neck-point-to-waist-back"
 
 EASY_NECK_RULE = 2
 """From this rule on the back neckline comes up to the shoulder gently, and the front squarer."""
+OWN_ARCS_RULE = 3
+"""From this rule on bust and waist are shared front and back as the body's measured arcs are, be it
+only one of the two and the girth."""
+SHARE_GIVES_MM, ONE_ARC_GIVES_MM, OWN_SHARE_GIVES_MM = 8.0, 3.0, 1.5
+"""How much the sharing gives: by common practice, by one measured arc and the girth, by both."""
 
 
 class MeasurementsMissing(TrackerError):
@@ -104,8 +109,10 @@ class Wants:
     side_length_mm: float | None
     front_centre_guess_mm: float
     slope_guess_rad: float
+    bust_share_gives_mm: float = SHARE_GIVES_MM
+    waist_share_gives_mm: float = SHARE_GIVES_MM
     darts_take: float = 1.0
-    rule: int = EASY_NECK_RULE
+    rule: int = OWN_ARCS_RULE
 
     def with_(self, **changed: Any) -> Wants:
         """Return these wants with some changed."""
@@ -133,7 +140,7 @@ def figure_of(body: Body, key: str, side: BodySide) -> float:
 
 
 def wants_of(
-    body: Body, ease: EasePlan, choices: BodiceChoices, rule: int = EASY_NECK_RULE
+    body: Body, ease: EasePlan, choices: BodiceChoices, rule: int = OWN_ARCS_RULE
 ) -> Wants:
     """Return what the block must meet, by a revision of the arithmetic.
 
@@ -171,8 +178,8 @@ def wants_of(
     bust, waist = body.value("bust-girth"), body.value("waist-girth")
     high = body.get("high-bust-girth")
     fullness = 35.0 if high is None else min(max(bust - high, -20.0), 200.0)
-    bust_front, bust_back = body.get("bust-arc-front"), body.get("bust-arc-back")
-    waist_front, waist_back = body.get("waist-arc-front"), body.get("waist-arc-back")
+    bust_share, bust_gives = _share_of(body, "bust", 10.0 + 0.25 * fullness, rule)
+    waist_share, waist_gives = _share_of(body, "waist", 10.0, rule)
     side_length = measured("side-length")
     dart = choices.back_shoulder == "dart"
     return Wants(
@@ -196,16 +203,10 @@ def wants_of(
         bust_apart_half_mm=of("bust-point-to-bust-point") / 2,
         bust_girth_mm=bust,
         fullness_mm=fullness,
-        bust_share_mm=(
-            (bust_front - bust_back) / 2
-            if bust_front is not None and bust_back is not None
-            else 10.0 + 0.25 * fullness
-        ),
-        waist_share_mm=(
-            (waist_front - waist_back) / 2
-            if waist_front is not None and waist_back is not None
-            else 10.0
-        ),
+        bust_share_mm=bust_share,
+        waist_share_mm=waist_share,
+        bust_share_gives_mm=bust_gives,
+        waist_share_gives_mm=waist_gives,
         side_length_mm=(
             None if side_length is None else side_length + back_ease - ease.mm("armhole-depth")
         ),
@@ -213,3 +214,19 @@ def wants_of(
         slope_guess_rad=math.radians(of(SLOPE) if body.has(SLOPE) else 21.0),
         rule=rule,
     )
+
+
+def _share_of(body: Body, line: str, guess_mm: float, rule: int) -> tuple[float, float]:
+    """Return half front less half back of a line, and how much it gives."""
+    keys = [f"{line}-arc-{where}" for where in ("front", "back")]
+    front, back = (body.get(key) for key in keys)
+    told = [key for key in keys if body.has(key) and not body.is_estimated(key)]
+    if rule < OWN_ARCS_RULE or not told:
+        return ((front - back) / 2 if front and back else guess_mm), SHARE_GIVES_MM
+    whole = body.value(f"{line}-girth")
+    if keys[0] not in told or front is None:  # the tape tells the one by the other
+        front = whole - body.value(keys[1])
+    if keys[1] not in told or back is None:
+        back = whole - front
+    gives = OWN_SHARE_GIVES_MM if len(told) == 2 else ONE_ARC_GIVES_MM
+    return (front - back) / 2, gives
