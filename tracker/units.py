@@ -178,11 +178,18 @@ def write_both(mm: float) -> str:
     """Write a length in both units, for a table or a sentence: ``10 mm (3/8 in)``.
 
     A half millimetre is kept as it was read, so that twice a fold of 7.5 mm is 15 mm:
-    ``7.5 mm (5/16 in)``.
+    ``7.5 mm (5/16 in)``. Nothing is nothing in both: ``0 mm``.
     """
     halves = round(mm * 2)
     exact = halves % 2 == 1 and abs(mm * 2 - halves) < 1e-6
-    return f"{f'{mm:.1f} mm' if exact else write_mm(mm)} ({write_inches(mm)})"
+    metric = f"{mm:.1f} mm" if exact else write_mm(mm)
+    return metric if metric == "0 mm" else f"{metric} ({_told_in_inches(mm)})"
+
+
+def _told_in_inches(mm: float) -> str:
+    """Inches of what is more than nothing, if only a little."""
+    written = write_inches(mm)
+    return f"under 1/{SIXTEENTHS} in" if written == "0 in" and mm else written
 
 
 #: A length or a range told in metric, unless its inches stand behind it; "mm2" is an area.
@@ -196,10 +203,10 @@ _TOLD = re.compile(
 
 def _as_inches(told: re.Match[str]) -> str:
     size = MM_PER_CM if told["unit"] == "cm" else 1.0
-    most = write_inches(float(told["most"]) * size)
     least = told["least"] or told["low"]
     if least is None:
-        return most
+        return _told_in_inches(float(told["most"]) * size)
+    most = write_inches(float(told["most"]) * size)
     return write_inches(float(least) * size).removesuffix(" in") + (told["to"] or " and ") + most
 
 
@@ -210,17 +217,44 @@ def in_both(sentence: str) -> str:
         >>> in_both("in 8 mm at the side waist")
         'in 8 mm (5/16 in) at the side waist'
     """
-    return _TOLD.sub(lambda m: f"{m[0]} ({_as_inches(m)})", sentence)
+
+    def both(told: re.Match[str]) -> str:
+        inches = _as_inches(told)
+        return told[0] if inches == "0 in" else f"{told[0]} ({inches})"
+
+    return _TOLD.sub(both, sentence)
 
 
 def in_inches(sentence: str) -> str:
-    """Tell in inches each length a sentence tells in millimetres or centimetres.
+    """Tell in inches each length a sentence tells in millimetres or centimetres, and areas.
 
     Example:
         >>> in_inches("waist line 20 mm smaller")
         'waist line 13/16 in smaller'
     """
-    return _TOLD.sub(_as_inches, sentence)
+    return _AREA.sub(_as_square_inches, _TOLD.sub(_as_inches, sentence))
+
+
+_AREA = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?) cm²")
+
+
+def _as_square_inches(told: re.Match[str]) -> str:
+    size = float(told[1]) * MM_PER_CM**2 / MM_PER_INCH**2
+    return f"{size:.0f} sq in" if size >= 10 else f"{size:.1f} sq in"
+
+
+def write_change(old_mm: float, new_mm: float, unit: Unit) -> str:
+    """Write by how much a length changed, so that it does not belie the two as they are written.
+
+    Both are rounded: where they read alike and the change does not, or the other way about, it is
+    ``under 1/16 in`` (or ``under 1 mm``).
+    """
+    old, new = write_length(old_mm, unit), write_length(new_mm, unit)
+    by = write_length(new_mm - old_mm, unit)
+    nothing = by == write_length(0.0, unit)
+    if (old == new) != nothing:
+        return "under 1 mm" if unit is Unit.CM else f"under 1/{SIXTEENTHS} in"
+    return by if nothing or by.startswith("-") else f"+{by}"
 
 
 def write_angle(angle_deg: float) -> str:

@@ -13,6 +13,7 @@ from tracker.units import (
     read_length,
     write_angle,
     write_both,
+    write_change,
     write_inches,
     write_length,
     write_mm,
@@ -180,9 +181,29 @@ def test_inches_added_to_a_kept_sentence_are_those_of_the_true_length(mm: float)
     sixteenths = mm * 16 / 25.4
     if abs(sixteenths % 1 - 0.5) < 0.05:  # nearer to the middle than a tenth of a millimetre tells
         return
+    inches = "under 1/16 in" if mm * 32 < 25.4 else write_inches(mm)
     told = in_both(f"in {write_tenths(mm)} at the waist")
-    assert told == f"in {write_tenths(mm)} ({write_inches(mm)}) at the waist"
-    assert in_inches(f"in {write_tenths(mm)} at the waist") == f"in {write_inches(mm)} at the waist"
+    assert told == f"in {write_tenths(mm)} ({inches}) at the waist"
+    assert in_inches(f"in {write_tenths(mm)} at the waist") == f"in {inches} at the waist"
+
+
+def test_nothing_is_told_once_and_a_little_is_not_told_as_nothing() -> None:
+    assert write_both(0.0) == "0 mm"
+    assert write_both(0.6) == "1 mm (under 1/16 in)"
+    assert in_both("ease 0 mm, 0.5 mm off") == "ease 0 mm, 0.5 mm (under 1/16 in) off"
+    assert in_inches("ease 0 mm") == "ease 0 in"
+
+
+@given(st.floats(100.0, 1500.0), st.floats(-20.0, 20.0), st.sampled_from(list(Unit)))
+def test_a_change_never_belies_what_it_is_the_change_of(
+    mm: float, by_mm: float, unit: Unit
+) -> None:
+    told = write_change(mm, mm + by_mm, unit)
+    alike = write_length(mm, unit) == write_length(mm + by_mm, unit)
+    if told.startswith("under"):
+        assert abs(by_mm) < (1.0 if unit is Unit.CM else 25.4 / 16)
+    else:
+        assert alike == (read_length(told, unit, allow_negative=True) == 0.0)
 
 
 @pytest.mark.parametrize(
@@ -193,7 +214,8 @@ def test_inches_added_to_a_kept_sentence_are_those_of_the_true_length(mm: float)
         # Not a range: two figures of which the first counts something else.
         ("seam 2 and 20 mm", "seam 2 and 13/16 in"),
         ("10 mm (3/8 in) in", "10 mm (3/8 in) in"),
-        ("2540 mm² or 25 cm²", "2540 mm² or 25 cm²"),
+        ("2540 mm² or 25 cm²", "2540 mm² or 3.9 sq in"),
+        ("front 1745 cm²", "front 270 sq in"),
     ],
 )
 def test_a_range_and_centimetres_are_told_in_inches_too(told: str, inches: str) -> None:

@@ -122,7 +122,7 @@ def _points(mark: str, sentences: Iterable[str]) -> None:
 
 
 def _changed(change: "Changed", how: "Manner") -> tuple[str, str, str, str]:
-    by = f"{'+' if change.by > 0 else ''}{how.length(change.by)}"
+    by = how.change(change.before, change.after, change.by)
     return _what(change), _length(change.before, how), _length(change.after, how), by
 
 

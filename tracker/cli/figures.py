@@ -113,7 +113,7 @@ def write_comparison(before: str, after: str, found: "Comparison", how: "Manner"
 
 def _changed(change: Any, how: "Manner", kind: str = "") -> tuple[str, ...]:
     before, after = ("–" if mm is None else how.length(mm) for mm in (change.before, change.after))
-    by = "" if abs(change.by) < 0.05 else f"{'+' if change.by > 0 else ''}{how.length(change.by)}"
+    by = "" if abs(change.by) < 0.05 else how.change(change.before, change.after, change.by)
     return f"{kind}{both(change.what)}", before, after, by
 
 

@@ -1,6 +1,6 @@
 """Figures for people: rounded to 1 mm or 1/16 in, with a sign where it matters."""
 
-from tracker.units import Unit, write_inches, write_mm
+from tracker.units import SIXTEENTHS, Unit, write_inches, write_mm
 
 MINUS = "−"
 
@@ -12,8 +12,13 @@ def figure(mm: float, unit: Unit) -> str:
 
 
 def change(old_mm: float, new_mm: float, unit: Unit) -> str:
-    """Write by how much something changed: ``+20``, ``−5``, ``0``."""
+    """Write by how much something changed: ``+20``, ``−5``, ``0``.
+
+    Where the two read alike and the change does not, or the other way about: ``under 1/16``.
+    """
     written = figure(new_mm - old_mm, unit)
+    if (figure(old_mm, unit) == figure(new_mm, unit)) != (written == "0"):
+        return "under 1" if unit is Unit.CM else f"under 1/{SIXTEENTHS}"
     if written.startswith(MINUS):
         return written
     return written if written == "0" else f"+{written}"

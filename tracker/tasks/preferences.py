@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tracker.errors import TrackerError, nearest_names
-from tracker.units import Unit, read_length, write_length
+from tracker.units import Unit, read_length, write_change, write_length
 
 if TYPE_CHECKING:
     from tracker.store.engine import Store
@@ -72,6 +72,12 @@ class Manner:
     def length(self, mm: float) -> str:
         """Write a length in her unit."""
         return write_length(mm, self.unit)
+
+    def change(self, old_mm: float | None, new_mm: float | None, by_mm: float) -> str:
+        """Write by how much a length changed in her unit; of what was not there, all of it."""
+        if old_mm is None or new_mm is None:
+            return f"{'+' if by_mm > 0 else ''}{self.length(by_mm)}"
+        return write_change(old_mm, new_mm, self.unit)
 
     def worded(self, text: str) -> str:
         """Put her words for test garment into a text."""
