@@ -10,6 +10,7 @@ from tracker.geometry.point import Point, cross, dot, left_of, turned
 from tracker.pattern.dart import Dart
 from tracker.pattern.edge import Edge
 from tracker.pattern.errors import PatternError
+from tracker.pattern.levels import level_again
 from tracker.pattern.marks import Level, Notch, Stroke
 from tracker.pattern.piece import Piece
 from tracker.pattern.trace import Fate, Stretch
@@ -125,6 +126,8 @@ def _with_mouth(
         notches=notches,
         levels=broken_by(piece.levels, fresh),
     )
+    # Trued beside the mouth, the edge is not quite where it was.
+    done = replace(done, levels=tuple(level_again(v, piece, done, [edge.key]) for v in done.levels))
     new_start = start + first.length
 
     def fate(a: float, b: float, c: float | None = None, d: float | None = None) -> Fate:
