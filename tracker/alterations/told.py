@@ -157,7 +157,8 @@ def _bent(after: Pattern, effect: Effect) -> Iterable[str]:
         if abs(join.by) >= _WORTH_DEG and join.after is not None and join.before is not None:
             if abs(join.after - 180) <= abs(join.before - 180):
                 continue
-            if any(closes(after, s) for s in after.seams if join.what.startswith(f"{s.name} seam")):
+            seam = join.what.removeprefix("right ").removeprefix("left ")
+            if any(closes(after, s) for s in after.seams if seam.startswith(f"{s.name} seam")):
                 continue  # two other seams meet there, and how they run on is the style's
             yield (
                 f"{join.what}: the corners add up to {join.after:.1f} degrees, {abs(join.by):.1f} "

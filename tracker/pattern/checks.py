@@ -7,6 +7,7 @@ from dataclasses import replace
 from tracker.geometry.area import fault_of
 from tracker.geometry.point import SAME_MM, turn_between
 from tracker.pattern.across_line import seams_across
+from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checked import Book, Checked
 from tracker.pattern.checks_marks import (
     POINT_DEG,
@@ -35,6 +36,7 @@ JOIN_DEG = 2.0
 _RUNS_ON_DEG = 20.0
 #: The corner of trousers at which four edges meet.
 _INSIDE_LEG_POINT = "inside-leg point"
+_HALVES = (BodySide.RIGHT, BodySide.LEFT)
 #: Dart legs are equal within this.
 LEGS_MM = 0.01
 #: Finished girth against the plan; common practice, no source.
@@ -118,10 +120,15 @@ def _sides(pattern: Pattern, book: Book) -> None:
         a, b = seam.first[0].piece, seam.second[0].piece
         book.tell(
             "seam sides", f"{seam.name} seam", off, SEAM_MM, "mm",
-            f"{seam.name} seam: {a} {first:.1f} mm, {b} {second:.1f} mm{plan}: {abs(off):.1f} mm "
+            f"{_said(seam)} seam: {a} {first:.1f} mm, {b} {second:.1f} mm{plan}: {abs(off):.1f} mm "
             f"too {'long' if off > 0 else 'short'} on the {b}",
             _walk_again(pattern, seam),
         )  # fmt: skip
+
+
+def _said(seam: Seam) -> str:
+    """A seam's name, with its body side where the other one has a seam of its own."""
+    return f"{seam.side} {seam.name}" if seam.side in _HALVES else seam.name
 
 
 def _walk_again(pattern: Pattern, seam: Seam) -> str:
@@ -156,7 +163,7 @@ def _notches(pattern: Pattern, book: Book) -> None:
             off = min(from_start, from_end, key=abs)
             book.tell(
                 "notches", f"{seam.name} seam, {a:.0f} mm along", off, SEAM_MM, "mm",
-                f"the notches of the {seam.name} seam at {a:.1f} and {b:.1f} mm do not meet: "
+                f"the notches of the {_said(seam)} seam at {a:.1f} and {b:.1f} mm do not meet: "
                 f"{abs(off):.1f} mm apart when it is walked",
                 "move one notch to meet its partner",
             )  # fmt: skip
@@ -221,7 +228,7 @@ def _joins(pattern: Pattern, book: Book) -> None:
                 continue
             book.tell(
                 "joins", f"{seam.name} seam at the {corner}", off, JOIN_DEG, "°",
-                f"at the {corner} the two sides of the {seam.name} seam add to "
+                f"at the {corner} the two sides of the {_said(seam)} seam add to "
                 f"{sum(angles):.1f}°: the line across it has a {'peak' if off > 0 else 'dip'}",
                 "draw the crotch in one sweep from front to back with the inside leg pinned"
                 if corner == _INSIDE_LEG_POINT and not seam.on_itself

@@ -162,7 +162,7 @@ class JoinSkirt(Kind):
         left = [
             told
             for told in applied(self._named(unfitted)[0], joined, Trace()).effect.leaves
-            if told.startswith(walked_out)
+            if told.removeprefix("right ").removeprefix("left ").startswith(walked_out)
         ]
         return applied(before, new, trace.then(Trace(fates, renamed)), notes=notes, leaves=left)
 
