@@ -7,6 +7,7 @@ import pytest
 from studio import MEASURED, TODAY
 
 from tracker.alterations.kinds.add_a_dart import AddDart
+from tracker.alterations.kinds.move_a_dart import MoveDart
 from tracker.alterations.kinds.move_a_notch import MoveNotch
 from tracker.body.session import MeasuringSession, Reading
 from tracker.errors import TrackerError
@@ -162,3 +163,35 @@ def test_a_paper_replaces_an_earlier_one_and_nothing_else(tmp_path: Path) -> Non
     assert sorted(p.name for p in tmp_path.iterdir() if p.suffix != ".db") == [
         "h.html", "notes.txt", "p.pdf"
     ]  # fmt: skip
+
+
+def test_a_dart_that_was_moved_is_pointed_at_and_not_an_edge_trued_beside_it(
+    studio: Store,
+) -> None:
+    down = MoveDart(piece="front", dart="bust dart", by_mm=10.0, toward="side waist")
+    alter(studio, "mara/bodice", [as_it_is(down)], TODAY)
+    with studio.reading() as books:
+        (taken,) = books.version("mara", "bodice").taken
+        pattern = books.version("mara", "bodice").pattern
+    spot = spot_of(taken, (), pattern)
+    assert spot is not None
+    assert spot[2] == pattern.piece("front").dart("bust dart").mouth_start
+
+
+def test_the_head_of_a_comparison_of_many_changes_says_how_many_there_are(
+    studio: Store, tmp_path: Path
+) -> None:
+    _worked_on(studio)
+    many = report_comparison(studio, "mara/bodice@1", "@4", tmp_path / "c.html", TODAY)
+    assert "<p>3 changes, numbered below. The newest: " in many.path.read_text()
+    one = report_comparison(studio, "mara/bodice@3", "@4", tmp_path / "d.html", TODAY)
+    assert "numbered below" not in one.path.read_text()
+
+
+def test_the_areas_of_a_page_in_inches_are_square_inches(studio: Store, tmp_path: Path) -> None:
+    _worked_on(studio)
+    prefer(studio, "unit", "inch")
+    made = report_comparison(studio, "mara/bodice@1", "@4", tmp_path / "c.html", TODAY)
+    page = made.path.read_text()
+    assert " sq in</td>" in page
+    assert "cm²" not in page

@@ -10,6 +10,7 @@ from tracker.output.figures import MINUS
 from tracker.pattern.bodyside import BodySide
 from tracker.pattern.checks import Checked
 from tracker.pattern.piece import Piece
+from tracker.units import Unit, in_inches
 
 #: Where along an edge a number may point: not at its very ends, which other edges share.
 _SHARES = tuple(k / 50 for k in range(4, 47))
@@ -71,9 +72,13 @@ def laid_on(compared: Compared) -> str:
     return f"laid over each other: {', '.join(said)}" if said else ""
 
 
-def check_rows(old: Checked, new: Checked) -> tuple[CheckRow, ...]:
-    """Return every check with what it gave before and after, what fails now first."""
-    was, now = _figures(old), _figures(new)
+def check_rows(old: Checked, new: Checked, unit: Unit = Unit.CM) -> tuple[CheckRow, ...]:
+    """Return every check with what it gave before and after, what fails now first.
+
+    Areas are told in square inches to her who counts in inches; what a tolerance is held against
+    stays in millimetres and degrees.
+    """
+    was, now = _figures(old, unit), _figures(new, unit)
     failing = {f"{f.code}: {f.place}": f for f in new.findings}
     nothing: tuple[str, bool | None] = ("—", None)
     rows = [
@@ -91,14 +96,15 @@ def check_rows(old: Checked, new: Checked) -> tuple[CheckRow, ...]:
     return tuple(sorted(rows, key=lambda row: row.new_passes is not False))
 
 
-def _figures(checked: Checked) -> dict[str, tuple[str, bool | None]]:
+def _figures(checked: Checked, unit: Unit) -> dict[str, tuple[str, bool | None]]:
     out: dict[str, tuple[str, bool | None]] = {}
     for f in checked.findings:
         digits = 2 if f.code == "dart legs" else 1
         shown = f"{f.figure:.{digits}f} {f.unit}".replace("-", MINUS) if f.unit else f.sentence
         out[f"{f.code}: {f.place}"] = shown, False
     for place, shown in checked.figures:
-        out[place] = shown.replace("-", MINUS), True
+        area = unit is Unit.INCH and shown.endswith("cm²")
+        out[place] = (in_inches(shown) if area else shown).replace("-", MINUS), True
     return out
 
 

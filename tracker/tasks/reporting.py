@@ -87,11 +87,11 @@ def report_comparison(
         title=f"{old.address} and {new.address}",
         client_code=new.address.client,
         old=_view(old),
-        new=_view(new),
+        new=_view(new, len(changes)),
         changes=changes,
         girths=girth_rows(found, girths, dict(new.pattern.ease)),
         seams=seam_rows(found),
-        checks=check_rows(*checks),
+        checks=check_rows(*checks, unit),
         furthest=furthest_rows(found),
         laid_on=laid_on(found),
         measured=day_words(body.on) if body else "",
@@ -132,14 +132,17 @@ def _name(old: Address, new: Address) -> str:
     return f"{new.client}-{first}-{second}.html"
 
 
-def _view(version: Version) -> PatternView:
+def _view(version: Version, changes: int = 1) -> PatternView:
     standing = str(version.standing)
     if version.standing_by:
         standing += f" by {version.standing_by}"
+    sentence = version.sentence
+    if changes > 1:
+        # Its own sentence tells the last of them, or what that was for.
+        sentence = f"{changes} changes, numbered below. The newest: {sentence}"
     return PatternView(
-        str(version.address), version.pattern, day_words(version.made_on), standing,
-        version.sentence,
-    )  # fmt: skip
+        str(version.address), version.pattern, day_words(version.made_on), standing, sentence
+    )
 
 
 def _between(old: Version, line: tuple[Version, ...]) -> tuple[tuple[Version, Taken], ...]:

@@ -30,8 +30,9 @@ def spot_of(
         The spot; nothing where the step left no line of its own to point at.
     """
     return (
-        _displaced(taken.step.step_id, pattern)
-        or _named(taken, later, pattern)
+        # A dart that was moved may have had edges trued beside it: it is the dart that is meant.
+        _named(taken, later, pattern)
+        or _displaced(taken.step.step_id, pattern)
         or _traced(taken, later, pattern, before)
     )
 
@@ -68,11 +69,12 @@ def _named(taken: Taken, later: Sequence[Taken], pattern: Pattern) -> Spot | Non
     """The notch or dart that a step speaks of by name, wherever it went since."""
     parameters = taken.step.parameters
     piece = str(parameters.get("piece", ""))
-    for thing, word in (("notch", "notch"), ("dart", "name")):
+    side = str(parameters.get("side", ""))
+    for thing, word in (("notch", "notch"), ("dart", "dart"), ("dart", "name")):
         if word not in parameters:
             continue
         for home in _followed(thing, (piece, str(parameters[word])), later):
-            found = _notch_or_dart(thing, home, pattern)
+            found = _notch_or_dart(thing, home, pattern, side)
             if found is not None:
                 return found
     return None
@@ -92,15 +94,21 @@ def _followed(
     return homes
 
 
-def _notch_or_dart(thing: str, home: tuple[str, str], pattern: Pattern) -> Spot | None:
+def _notch_or_dart(
+    thing: str, home: tuple[str, str], pattern: Pattern, side: str = ""
+) -> Spot | None:
+    """Where a notch or a dart is; of a right and a left one that of the body side changed."""
+    found: list[tuple[bool, Spot]] = []
     for piece in (p for p in pattern.pieces if p.name == home[0]):
         if thing == "notch":
             for notch in (n for n in piece.notches if n.name == home[1]):
                 edge = piece.edge(notch.edge, notch.side)
-                return piece.name, piece.side, edge.point_at(notch_on_edge(edge, notch))
+                at = edge.point_at(notch_on_edge(edge, notch))
+                found.append((notch.side == side, (piece.name, piece.side, at)))
         for dart in (d for d in piece.darts if thing == "dart" and d.name == home[1]):
-            return piece.name, piece.side, dart.legs[0].start
-    return None
+            at = dart.legs[0].start
+            found.append((dart.side == side, (piece.name, piece.side, at)))
+    return max(found, key=lambda one: one[0])[1] if found else None
 
 
 def _traced(
