@@ -14,6 +14,7 @@ from tracker.tasks.blocks import KINDS, DraftWish, makers
 from tracker.tasks.drafting import draft_block
 from tracker.tasks.measuring import record_session
 from tracker.tasks.styling import SleeveWish, sew_in_sleeves
+from tracker.tasks.versions import show_version
 
 
 @pytest.mark.parametrize("kind", ["skirt", "torso", "trousers"])
@@ -27,6 +28,16 @@ def test_a_block_of_any_kind_is_kept_under_its_own_name(kind: str, studio: Store
     assert kept.root is not None
     assert kept.root.kind == f"draft {kind}"
     assert check_again(kept, None).sound
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_draft_and_version_name_the_same_estimated_measurements(kind: str, studio: Store) -> None:
+    wish = DraftWish(kind=kind, pattern="new", estimate=True)
+    made = draft_block(studio, "mara", wish, TODAY)
+    (told,) = (row.note for row in made.rows if row.name == "estimated")
+    assert told == f"estimated, not measured: {', '.join(made.estimated)}"
+    assert made.estimated == show_version(studio, "mara/new").estimated
+    assert "side length" not in made.estimated  # an estimate of it goes into no block
 
 
 def test_every_kind_has_its_maker_and_its_plan() -> None:

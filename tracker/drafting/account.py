@@ -53,6 +53,11 @@ class Account(ABC):
         """The largest miss of a wanted figure, mm or degrees."""
         return max(abs(row.miss) for row in self.wanted)
 
+    @property
+    @abstractmethod
+    def used(self) -> tuple[str, ...]:
+        """The keys of the measurements it was drafted from."""
+
     @abstractmethod
     def sentence(self) -> str:
         """Say what was drafted, for people."""

@@ -13,7 +13,8 @@ from typing import Any
 
 from tracker.body.body import Body, BodyRecordUnreadable, reading_record
 from tracker.body.ease import DEFAULT_BODICE_EASE, EasePlan
-from tracker.body.vocabulary import BY_KEY, name_with_side
+from tracker.body.vocabulary import BY_KEY
+from tracker.drafting.account import estimated_rows
 from tracker.drafting.bodice_measured import Row, wanted_rows
 from tracker.drafting.bodice_pattern import bodice_pattern
 from tracker.drafting.bodice_solve import Solution, solve
@@ -26,6 +27,7 @@ from tracker.drafting.bodice_wants import (
     BodiceChoices,
     MeasurementsMissing,
     missing_from,
+    used_of,
     wants_of,
 )
 from tracker.drafting.conflict import BodyCannotBeMet, refusal, refuse_contradictions
@@ -36,8 +38,7 @@ from tracker.units import write_angle, write_tenths
 KIND = "draft bodice"
 FORMAT = 1
 #: Rule 1 had every neckline leave the shoulder square, which turned a flat back neck up sharply.
-#: Rule 2
-#: shared bust and waist only roughly as measured arcs are, and knew arcs only in pairs.
+#: Rule 2 shared bust and waist only roughly as measured arcs are, and knew arcs only in pairs.
 RULE = OWN_ARCS_RULE
 MET_WITHIN_MM = 0.1
 
@@ -93,6 +94,11 @@ class Draft:
         """The largest miss of a wanted figure, mm or degrees."""
         return max(abs(row.miss) for row in self.wanted)
 
+    @property
+    def used(self) -> tuple[str, ...]:
+        """The keys of the measurements it was drafted from."""
+        return used_of(self.body, self.choices.body_side)
+
     def sentence(self) -> str:
         """Say what was drafted, for people."""
         front, back = self.pattern.piece("front"), self.pattern.piece("back")
@@ -103,7 +109,8 @@ class Draft:
         )
         side = self.choices.body_side
         whose = "" if side == "both" else f", the wearer's {side} shoulder taken for both"
-        guessed = ", partly estimated" if self.body.estimates else ""
+        partly = any(v.key in self.used for v in self.body.estimates)
+        guessed = ", partly estimated" if partly else ""
         return (
             f"Bodice block drafted from bust {write_tenths(self.body.value('bust-girth'))} and "
             f"waist {write_tenths(self.body.value('waist-girth'))}{guessed}{whose}, with "
@@ -218,9 +225,7 @@ def _notes(body: Body, choices: BodiceChoices, solution: Solution) -> Iterator[R
                 f"the shoulder is wide for the across {name}: the {name} armhole leaves the "
                 f"shoulder with a slight counter-curve",
             )
-    guessed = [name_with_side(BY_KEY[o.key], o.side) for o in body.estimates if o.key in used]
-    if guessed:
-        yield _note("estimated", f"estimated, not measured: {', '.join(guessed)}")
+    yield from estimated_rows(body, used_of(body, choices.body_side))
 
 
 def _note(name: str, text: str) -> Row:

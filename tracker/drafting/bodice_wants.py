@@ -139,6 +139,21 @@ def figure_of(body: Body, key: str, side: BodySide) -> float:
     return body.value(key, side)
 
 
+def used_of(body: Body, side: BodySide) -> tuple[str, ...]:
+    """Return the keys of what a bodice is drafted from: met, or looked at by a preference."""
+    shoulders = (SLANT_BACK, SLANT_FRONT) if _is_by_slant(body, side) else (SLOPE,)
+    arcs = (f"{line}-arc-{where}" for line in ("bust", "waist") for where in ("front", "back"))
+    return (*NEEDED, *shoulders, "high-bust-girth", *arcs)
+
+
+def _is_by_slant(body: Body, side: BodySide) -> bool:
+    """Tell whether the slants to the waist decide the shoulders, and not their slope."""
+    slants = (SLANT_BACK, SLANT_FRONT)
+    return not body.has(SLOPE) or all(
+        body.has(key) and not body.is_estimated(key, side) for key in slants
+    )
+
+
 def wants_of(
     body: Body, ease: EasePlan, choices: BodiceChoices, rule: int = OWN_ARCS_RULE
 ) -> Wants:
@@ -170,7 +185,7 @@ def wants_of(
 
     back_ease, front_ease = ease.mm("back-length"), ease.mm("front-length")
     slants = measured(SLANT_BACK), measured(SLANT_FRONT)
-    by_slant = all(slants) or not body.has(SLOPE)
+    by_slant = _is_by_slant(body, side)
     if by_slant:
         slants = of(SLANT_BACK), of(SLANT_FRONT)
     neck_to_waist = measured(NECK_TO_WAIST_BACK)

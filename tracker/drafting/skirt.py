@@ -68,6 +68,11 @@ class SkirtDraft(Account):
 
     choices: SkirtChoices
 
+    @property
+    def used(self) -> tuple[str, ...]:
+        """The keys of the measurements it was drafted from."""
+        return _used(self.choices)
+
     def sentence(self) -> str:
         """Say what was drafted, for people."""
         guessed = ", partly estimated" if any(v.key in USED for v in self.body.estimates) else ""
@@ -177,5 +182,8 @@ def _notes(
                 f"{where} waist dart",
                 f"the {where} needs no dart: its waist is nearly as wide as its hip",
             )
-    used = (*NEEDED, *TO_ESTIMATE[4:], *((KNEE,) if choices.length_mm is None else ()))
-    yield from estimated_rows(body, used)
+    yield from estimated_rows(body, _used(choices))
+
+
+def _used(choices: SkirtChoices) -> tuple[str, ...]:
+    return (*NEEDED, *TO_ESTIMATE[4:], *((KNEE,) if choices.length_mm is None else ()))

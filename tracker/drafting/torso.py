@@ -74,6 +74,11 @@ class TorsoDraft(Account):
     bodice: Draft
     rule: int = RULE
 
+    @property
+    def used(self) -> tuple[str, ...]:
+        """The keys of the measurements it was drafted from."""
+        return _used(self.bodice)
+
     def sentence(self) -> str:
         """Say what was drafted, for people."""
         guessed = ", partly estimated" if self.body.estimates else ""
@@ -203,4 +208,8 @@ def _chosen(seams: tuple[SideSeam, SideSeam], share: float) -> Iterator[Row]:
 
 def _notes(body: Body, bodice: Draft) -> Iterator[Row]:
     yield from (row for row in bodice.table if row.kind == "note" and row.name != "estimated")
-    yield from estimated_rows(body, TO_ESTIMATE)
+    yield from estimated_rows(body, _used(bodice))
+
+
+def _used(bodice: Draft) -> tuple[str, ...]:
+    return (*bodice.used, *(key for key in TO_ESTIMATE if key.startswith("hip-")))

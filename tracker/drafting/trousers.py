@@ -74,6 +74,11 @@ class TrouserDraft(Account):
     choices: TrouserChoices
     rule: int = RULE
 
+    @property
+    def used(self) -> tuple[str, ...]:
+        """The keys of the measurements it was drafted from."""
+        return TO_ESTIMATE
+
     def sentence(self) -> str:
         """Say what was drafted, for people."""
         guessed = ", partly estimated" if any(v.key in USED for v in self.body.estimates) else ""

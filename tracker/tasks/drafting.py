@@ -95,7 +95,7 @@ def _drafted(
     maker = makers()[wish.kind]
     body = maker.estimated(body) if wish.estimate else body
     draft = maker.draft(body, ease, wish)
-    names = tuple(v.name for v in body.estimates)
+    names = tuple(v.name for v in body.estimates if v.key in draft.used)
     table = tuple(asdict(row) for row in draft.table)
     recipe = {**draft.to_record(), "session": wish.session}
     root = Root(maker.kind, maker.rule, recipe, table, names)
