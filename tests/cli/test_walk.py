@@ -236,3 +236,12 @@ def test_a_damaged_version_is_found_and_named(studio: Path, tracker: Any) -> Non
         assert "mara/bodice@1" in said.err
     assert "DAMAGED" in tracker("store", "check").out
     assert tracker("check").status == 1
+
+
+def test_what_a_cutter_would_question_is_told_beside_the_block(studio: Path, tracker: Any) -> None:
+    del studio
+    typed = ("block", "draft", "mara", "--as", "wide", "--estimate", "--ease", "across-front=7cm")
+    made = tracker(*typed)
+    assert made.status == 0, made.err
+    assert "Mind: the front armhole" in made.err
+    assert "the front armhole" not in made.out

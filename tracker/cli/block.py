@@ -154,15 +154,18 @@ def _write(
             {"address": address, "sentence": sentence, "estimated": estimated, "rows": rows}
         )
         return
+    from tracker.drafting.questioned import MIND
+
     show.tell(f"{address}: {sentence}")
     for kind, title in (("wanted", "wanted, and got"), ("chosen", "chosen by preference")):
         cells = [_cells(r, how) for r in rows if r.kind == kind]
         show.say()
         heads = (title, "wanted" if kind == "wanted" else "liked", "got", "")
         show.say(show.table(heads, cells, "lrr"))
-    notes = [r.note for r in rows if r.kind == "note"]
+    notes = [r for r in rows if r.kind == "note"]
     show.say()
-    show.points(notes)
+    show.points(r.note for r in notes if r.name != MIND)
+    show.warn(r.note for r in notes if r.name == MIND)
 
 
 def _cells(row: Any, how: Any) -> tuple[str, ...]:

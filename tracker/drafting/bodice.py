@@ -31,6 +31,7 @@ from tracker.drafting.bodice_wants import (
     wants_of,
 )
 from tracker.drafting.conflict import BodyCannotBeMet, refusal, refuse_contradictions
+from tracker.drafting.questioned import BODICE_QUESTIONS, mind_rows
 from tracker.pattern.measure import around
 from tracker.pattern.pattern import Pattern
 from tracker.units import write_angle, write_tenths
@@ -225,6 +226,7 @@ def _notes(body: Body, choices: BodiceChoices, solution: Solution) -> Iterator[R
                 f"the shoulder is wide for the across {name}: the {name} armhole leaves the "
                 f"shoulder with a slight counter-curve",
             )
+    yield from mind_rows(solution.preferences(), BODICE_QUESTIONS)
     yield from estimated_rows(body, used_of(body, choices.body_side))
 
 

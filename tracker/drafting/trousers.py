@@ -20,6 +20,7 @@ from tracker.drafting.bodice_measured import Row
 from tracker.drafting.bodice_wants import MeasurementsMissing
 from tracker.drafting.conflict import BodyCannotBeMet
 from tracker.drafting.lower_solve import Solution
+from tracker.drafting.questioned import TROUSER_QUESTIONS, mind_rows
 from tracker.drafting.skirt_conflict import refusal_of, refuse_contradictions_among
 from tracker.drafting.trousers_measured import trouser_rows
 from tracker.drafting.trousers_pattern import trouser_pattern
@@ -147,6 +148,7 @@ def draft_trousers(
     table = (
         *trouser_rows(pattern, wants),
         *(chosen_row(p) for p in solution.preferences() if p.spoken),
+        *mind_rows(solution.preferences(), TROUSER_QUESTIONS),
         *_notes(body, choices),
     )
     return TrouserDraft(pattern, table, body, ease, choices, rule)
