@@ -75,13 +75,7 @@ class NeckCollar(Tracing):
             rights, lefts = ({(p.name, e.name): e.length for p, e in half} for half in halves)
             off = max((abs(mm - lefts.get(key, 0.0)) for key, mm in rights.items()), default=0.0)
             if off > _ALIKE_MM or len(rights) != len(lefts):
-                more = sum(rights.values()) - sum(lefts.values())
-                shorter = BodySide.LEFT if more > 0 else BodySide.RIGHT
-                raise PatternError(
-                    f"the neckline is {off:.1f} mm longer on one side than on the other, and a "
-                    "collar cut on the fold is not: make them alike with tracker alter make "
-                    f'"change the neckline" to=looser by={abs(more):.1f}mm side={shorter}'
-                )
+                raise PatternError(_unlike(off, sum(rights.values()) - sum(lefts.values())))
         row = row_of(pattern, halves[0], align_mm)
         for end, laid in ((row.before, row.edges[0]), (row.after, row.edges[-1])):
             other_half = end.edge.name == laid.edge.name and end.edge.side is not laid.edge.side
@@ -144,6 +138,22 @@ class NeckCollar(Tracing):
             )
             out.append(Seam("neck", side, first, (run,), matches))
         return tuple(out)
+
+
+def _unlike(off_mm: float, more_mm: float) -> str:
+    """Say how the right half of a neckline differs from the left, and what to type."""
+    if abs(more_mm) <= _ALIKE_MM:
+        return (
+            f"the shoulder seam meets the neckline {off_mm:.1f} mm further round on one side than "
+            "on the other, and a collar cut on the fold has one place for both: move the neck "
+            'point of one side; tracker alter kinds "move a corner" shows how'
+        )
+    shorter = BodySide.LEFT if more_mm > 0 else BodySide.RIGHT
+    return (
+        f"the neckline is {abs(more_mm):.1f} mm longer on one side than on the other, and a "
+        "collar cut on the fold is not: make them alike with tracker alter make "
+        f'"change the neckline" to=looser by={abs(more_mm):.1f}mm side={shorter}'
+    )
 
 
 def _centre(pattern: Pattern, piece: Piece, edge: Edge) -> str:

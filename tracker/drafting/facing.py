@@ -126,7 +126,7 @@ def inner_line(row: Row, width_mm: float) -> tuple[Curve, float, float]:
     last: Laid | None = None
     for laid in row.edges:
         # A neckline that bends tightly, as beside a shoulder made to slope more, would loop.
-        line = without_loops(displaced(laid.line, inside), 2 * width_mm)
+        line = without_loops(displaced(laid.line, inside), 3 * width_mm)
         if last and abs(turn_between(last.line.end_heading, laid.line.start_heading)) < RUNS_ON_RAD:
             one, corner = lines.pop()
             lines.append((_met(one, line, laid.line.start, width_mm), corner))

@@ -31,9 +31,10 @@ def without_loops(line: Curve, longest_mm: float) -> Curve:
 def _first_loop(line: Curve, longest_mm: float) -> tuple[float, float, Point] | None:
     parts = [Curve.of([segment]) for segment in line.segments]
     for i, one in enumerate(parts):
-        for j in range(i + 1, len(parts)):
+        # The widest loop first: those within it go with it.
+        for j in range(len(parts) - 1, i, -1):
             if line.reaches[j] - line.reaches[i + 1] > longest_mm:
-                break
+                continue
             spot = nearest_spot(one, parts[j], one.start)
             if spot is None or (j == i + 1 and abs(spot.point - one.end) < _JOINT_MM):
                 continue
