@@ -11,15 +11,15 @@ from tracker.alterations.kinds.take_in_a_seam import TakeIn
 @pytest.mark.parametrize(
     ("low", "high"),
     [
-        (6.3, 6.9),  # between two of the shares looked at first, 1.5 mm apart
+        (3.2, 3.8),  # between two of the shares looked at first, 1 mm apart and more
         (0.9, 1.5),
-        (11.2, 11.8),
+        (5.2, 5.8),
     ],
 )
 def test_a_limit_is_below_a_narrow_hole_in_what_can_be_drawn(low: float, high: float) -> None:
     step = TakeIn(seam="side", amounts=(AmountAt(corner="side waist", distance_mm=0.0,
-                                                 amount_mm=16.0),))  # fmt: skip
+                                                 amount_mm=8.0),))  # fmt: skip
     limits = _Limits(step, bodice())
-    told = limits.most(lambda share: share * 16.0 < 12.3 and not low < share * 16.0 < high)
+    told = limits.most(lambda share: share * 8.0 < 6.9 and not low < share * 8.0 < high)
     assert told is not None
     assert low - LIMIT_MM - 0.1 <= told <= low

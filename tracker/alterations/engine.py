@@ -24,7 +24,7 @@ LIMIT_MM = 0.5
 #: They are looked for more closely, so that what is told is never more than half a step short.
 _CLOSE_MM = 0.1
 #: Below the limit found every ``LIMIT_MM`` is looked at, or so many amounts spread evenly.
-_FINE = 32
+_FINE = 16
 
 
 def apply_step(
