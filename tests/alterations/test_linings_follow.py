@@ -17,6 +17,7 @@ from tracker.geometry.point import turn_between
 from tracker.pattern.canonical import pattern_digest, pattern_from, pattern_record
 from tracker.pattern.checks import check
 from tracker.pattern.pattern import Pattern
+from tracker.pattern.walk import notch_on_edge
 
 LINED: tuple[Kind, ...] = (
     TraceFacing(
@@ -115,3 +116,22 @@ def test_a_lining_is_cut_off_below_the_point_of_a_dart_the_facing_closes(
     # Rounded where the two halves of the line meet over the dart's middle.
     around = [line.heading_at(at + d) for d in (-0.02, 0.02)]
     assert abs(turn_between(*around)) < 0.01
+
+
+@pytest.mark.parametrize("number", range(3))
+def test_a_lining_s_side_notch_is_where_the_shell_s_is_though_a_facing_cut_the_side_shorter(
+    number: int,
+) -> None:
+    block = irregular.block("bodice", number)
+    edges = (EdgeOf(piece="front", edge="armhole"),)
+    facing = TraceFacing(name="front facing", edges=edges, width_mm=50.0)
+    lining = CopyLining(name="front lining", piece="front", without=("front facing",))
+    new = apply_step(lining, apply_step(facing, block, "one").pattern, "two").pattern
+    shell, copy = new.piece("front"), new.piece("front lining")
+    spots = [
+        piece.edge(notch.edge).point_at(notch_on_edge(piece.edge(notch.edge), notch))
+        for piece in (shell, copy)
+        for notch in piece.notches
+        if notch.name == "side notch"
+    ]
+    assert abs(spots[0] - spots[1]) < 0.5
