@@ -76,7 +76,7 @@ def test_above_the_cut_nothing_moves_and_the_hem_keeps_its_width(block: Pattern)
         below = abs(hem(piece).imag - piece.level("knee line").strokes[0][0].imag) + 15
         assert abs(turn) == pytest.approx(math.degrees(math.atan(20 / below)), abs=0.3)
         for name in ("inside leg", "side"):
-            assert max(map(abs, bends(now, name))) < 1.5
+            assert max(map(abs, bends(now, name))) < 3.0
     for line in ("waist line", "hip line", "crotch line"):
         assert girth(new, line) == pytest.approx(girth(block, line), abs=1e-4)
 

@@ -77,7 +77,7 @@ TROUSER_QUESTIONS = (
     *(
         Question(f"crotch length, {where}", over, f"the estimated crotch length {where} is missed",
                  "it does not go with what was measured: measure it")
-        for where in ("front", "back") for over in (6.0, -6.0)
+        for where in ("front", "back") for over in (10.0, -10.0)
     ),
 )  # fmt: skip
 

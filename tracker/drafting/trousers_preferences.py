@@ -32,7 +32,7 @@ FRONT_LOWER_MM = 12.0
 STOUT_DEG = -6.0
 """So far a waist line or a side seam may bend the other way on a figure as wide at the waist as at
 the hip."""
-ESTIMATED_GIVES_MM = 2.0
+ESTIMATED_GIVES_MM = 3.0
 """So much an estimated crotch length gives: little, as nothing else gains much by its miss."""
 ESTIMATED_LESS_MM = 40.0
 """A leg has at most so much less than an estimated thigh with its ease."""
