@@ -101,9 +101,7 @@ def everything(
     ] = None,
     day: Annotated[
         str | None,
-        typer.Option(
-            metavar="DAY", help="Write down what was done on an earlier day: 2025-09-22."
-        ),
+        typer.Option(metavar="DAY", help="Write down what was done on an earlier day: 2025-09-22."),
     ] = None,
 ) -> None:
     """Keep the thread from a client's body to her block, its fittings and the next version."""

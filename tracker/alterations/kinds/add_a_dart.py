@@ -44,6 +44,8 @@ class AddDart(Kind):
     """
 
     word: ClassVar[str] = "add a dart"
+    #: Rule 3 takes from a curved edge, folded, what was stated.
+    rule: ClassVar[int] = 3
     help: ClassVar[str] = (
         "Add a dart from an edge, or a double-pointed one inside a piece; the width comes out "
         "of the edge as sewn."

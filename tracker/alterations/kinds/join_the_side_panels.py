@@ -49,6 +49,8 @@ class JoinSidePanels(Kind):
     """
 
     word: ClassVar[str] = "join the side panels"
+    #: Rule 3 keeps the ease planned beside the bust when the panel seams take the gap.
+    rule: ClassVar[int] = 3
     family: ClassVar[str] = "style"
     help: ClassVar[str] = (
         "Join the side front and the side back panel into one piece without a side seam: they "
