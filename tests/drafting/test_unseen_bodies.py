@@ -234,7 +234,7 @@ def test_a_measured_crotch_is_one_round_hollow() -> None:
             line = piece.edge("crotch").drawn[0]
             bent = [turn for turn in turns_deg(line) if abs(turn) > 0.05]
             assert len({turn > 0 for turn in bent}) == 1, (name, piece.name)
-            assert tightest(line) > 10.0, (name, piece.name)
+            assert tightest(line) > 9.0, (name, piece.name)
 
 
 def test_the_back_of_the_trousers_has_the_larger_darts_where_both_have_one() -> None:
