@@ -33,9 +33,11 @@ def lines_cut(before: Pattern, after: Pattern) -> Iterator[str]:
 def _cut(old: Piece, new: Piece, was: Level, now: Level) -> Iterator[str]:
     for one, other in zip(was.strokes, now.strokes, strict=True):
         gone = _length(one) - _length(other)
+        if gone <= WORTH_MM:
+            continue
         for at in (0, -1):
             there = _ends_on(new, other[at], now.side)
-            if gone > WORTH_MM and there and not there & _ends_on(old, one[at], was.side):
+            if there and not there & _ends_on(old, one[at], was.side):
                 yield (
                     f"the {now.name} of the {new.label} ends at its {sorted(there)[0]} now: "
                     f"{write_tenths(gone)} of it were cut away, and its girth is what is left"
