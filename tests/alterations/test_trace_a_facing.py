@@ -17,6 +17,7 @@ from tracker.alterations.kind import DoesNotFit, kinds
 from tracker.alterations.kinds.add_a_dart import AddDart
 from tracker.alterations.kinds.panel_the_front import PanelFront
 from tracker.alterations.kinds.slash_and_spread import SlashAndSpread
+from tracker.alterations.kinds.take_in_a_seam import AmountAt, TakeIn
 from tracker.alterations.kinds.trace_a_facing import TraceFacing
 from tracker.alterations.tracing import EdgeOf
 from tracker.drafting.laid_flat import NotOneLine
@@ -30,6 +31,7 @@ from tracker.pattern.canonical import (
     pattern_from,
     pattern_record,
 )
+from tracker.pattern.checks import HIDDEN_DEG, JOIN_DEG, check
 from tracker.pattern.measure import around, corner_angle, girth, lines_of
 from tracker.pattern.pattern import Pattern
 from tracker.pattern.piece import Piece
@@ -257,3 +259,21 @@ def test_any_facing_keeps_the_sewn_length_and_what_is_not_faced_or_says_why(
     assert math.isfinite(inner.length)
     assert inner.length > 3.0
     assert replace(facing, traced=None).area_mm2 > 0
+
+
+def test_the_hidden_inner_edge_of_a_facing_may_bend_a_little_at_a_shaped_centre() -> None:
+    neck_in = TakeIn(
+        seam="centre back",
+        amounts=(
+            AmountAt(corner="centre back neck", distance_mm=0.0, amount_mm=6.0),
+            AmountAt(corner="centre back neck", distance_mm=120.0, amount_mm=0.0),
+        ),
+    )
+    shaped = done(neck_in, bodice()).pattern
+    facing = TraceFacing(name="back facing", edges=of("neckline of back"), width_mm=50.0)
+    faced = done(facing, shaped).pattern
+    piece = faced.piece("back facing")
+    inner = piece.edge("inner edge")
+    bends = [2 * (corner_angle(piece, inner, at_end) - 90.0) for at_end in (False, True)]
+    assert any(JOIN_DEG < abs(bend) < HIDDEN_DEG for bend in bends)
+    assert not [f for f in check(faced).findings if f.place.endswith("inner centre back")]

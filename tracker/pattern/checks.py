@@ -32,6 +32,8 @@ from tracker.units import write_tenths
 SEAM_MM = 1.5
 #: Corners joined add to 180° within this; common practice, no source.
 JOIN_DEG = 2.0
+#: The free inner edge of a facing lies inside and is not seen; common practice, no source.
+HIDDEN_DEG = 10.0
 #: A corner of more than 180° less this is none: the edge goes on.
 _RUNS_ON_DEG = 20.0
 #: The corner of trousers at which four edges meet.
@@ -203,6 +205,14 @@ def folded_kink_deg(piece: Piece, dart_name: str) -> float:
     return math.degrees(math.remainder(two - one, 2 * math.pi))
 
 
+def _hidden_at(pattern: Pattern, run: Run, edge_end: bool) -> bool:
+    """Tell whether the edge across a seam's end is a facing's own, sewn to nothing."""
+    piece = pattern.piece(run.piece, run.side)
+    edge = piece.edge(run.edge, run.side)
+    across = piece.after(edge) if edge_end else piece.before(edge)
+    return piece.layer == "facing" and not pattern.seams_on(piece, across)
+
+
 def _joins(pattern: Pattern, book: Book) -> None:
     for seam in pattern.seams:
         if not _drawn(pattern, seam):
@@ -226,8 +236,10 @@ def _joins(pattern: Pattern, book: Book) -> None:
                 piece = pattern.piece(run.piece, run.side)
                 book.not_checked.append(pointed(piece, corner, angles[0] - 90.0))
                 continue
+            hidden = all(_hidden_at(pattern, run, edge_end) for run, edge_end in here)
             book.tell(
-                "joins", f"{seam.name} seam at the {corner}", off, JOIN_DEG, "°",
+                "joins", f"{seam.name} seam at the {corner}", off,
+                HIDDEN_DEG if hidden else JOIN_DEG, "°",
                 f"at the {corner} the two sides of the {_said(seam)} seam add to "
                 f"{sum(angles):.1f}°: the line across it has a {'peak' if off > 0 else 'dip'}",
                 "draw the crotch in one sweep from front to back with the inside leg pinned"

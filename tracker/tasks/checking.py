@@ -61,8 +61,12 @@ def before_approving(store: "Store", said: str | None) -> tuple[str, ...]:
         of_pattern = f"{code}/{here.pattern}@"
         garments = {g.garment_id: g.cut_from or "" for g in books.garments(code)}
         fitted = {f.fitting_id: garments[f.garment_id] for f in books.fittings(code)}
-        if str(here) not in fitted.values():
-            minds.append(f"no garment cut from {here} was fitted")
+        version = books.version(code, here.pattern, here.number)
+        line = [str(v.address) for v in reversed(lineage(books, version))]
+        last = next((v for v in line if v in fitted.values()), None)
+        if last != str(here):
+            since = f"; the last that was is of {last}" if last else ""
+            minds.append(f"no garment cut from {here} was fitted{since}")
         names = note_names(books, code)
         open_notes = [
             names[n.observation_id]
