@@ -391,4 +391,5 @@ SAME: dict[str, Same] = {
     "change the neckline": neck_changed, "true a join": joined_true, "add a notch": notched,
     "move a notch": notched, "remove a notch": notched, "set the grain": undrawn,
     "set the layer": undrawn, "set the cut instruction": undrawn,
+    "set the allowance": undrawn,
 }  # fmt: skip

@@ -15,7 +15,7 @@ TRACED = ("trace it again", "leave a traced piece as it is")
 #: These change what is written of a piece or a pattern, not a line: nothing is left to mark.
 WRITTEN = (
     "leave out a piece", "plan the ease", "put on the fold", "seam at the centre",
-    "set the cut instruction", "set the layer", "withdraw steps",
+    "set the allowance", "set the cut instruction", "set the layer", "withdraw steps",
 )  # fmt: skip
 KINDS = [kind for word, kind in sorted(kinds().items()) if word not in TRACED]
 

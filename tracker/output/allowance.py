@@ -103,6 +103,13 @@ class Allowances:
         """Return the same with one edge's own allowance put first."""
         return replace(self, own=(OwnAllowance(edge, mm, piece), *self.own))
 
+    def as_kept(self, pattern: Pattern) -> "Allowances":
+        """Return the same with what the pattern keeps of its own edges, after what is given."""
+        kept = tuple(
+            OwnAllowance(edge, mm, p.label) for p in pattern.pieces for edge, mm in p.allowances
+        )
+        return replace(self, own=(*self.own, *kept))
+
     def neatened(self, pattern: Pattern) -> "Allowances":
         """Return the same with none on a facing's inner edge, but where a lining is sewn to it.
 

@@ -117,6 +117,7 @@ def piece_record(piece: Piece) -> Record:
         traced=None if piece.traced is None else _traced(piece.traced),
         cuts=[_cut(c) for c in piece.cuts],
         earlier=[_earlier(e) for e in piece.earlier],
+        allowances=[{"edge": edge, "mm": number(mm)} for edge, mm in piece.allowances],
     )  # fmt: skip
 
 

@@ -142,7 +142,12 @@ def piece_from(r: Record) -> Piece:
         traced=None if traced is None else _read_traced(traced),
         cuts=_all(_read_cut, r.get("cuts")),
         earlier=_all(_read_earlier, r.get("earlier")),
+        allowances=_all(_read_allowance, r.get("allowances")),
     )
+
+
+def _read_allowance(r: Record) -> tuple[str, float]:
+    return _text(r["edge"]), _number(r["mm"])
 
 
 def _read_earlier(r: Record) -> Earlier:

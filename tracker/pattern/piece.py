@@ -52,6 +52,7 @@ class Piece:
         traced: how it was taken from it, where a step did it and can do it again.
         cuts: what the last cuts across it replaced, oldest first.
         earlier: how it was before the last steps whose opposite would only come near.
+        allowances: edges with a seam allowance of their own, each with its millimetres.
     """
 
     name: str
@@ -70,6 +71,7 @@ class Piece:
     traced: Traced | None = None
     cuts: tuple[Cut, ...] = ()
     earlier: tuple[Earlier, ...] = ()
+    allowances: tuple[tuple[str, float], ...] = ()
 
     @property
     def key(self) -> PieceKey:

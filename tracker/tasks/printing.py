@@ -154,6 +154,8 @@ def print_order(
                 f"{nearest_names(edge, known)}"
             )
         allowances = allowances.with_own(edge, mm)
+    if for_cloth:
+        allowances = allowances.as_kept(version.pattern)
     late = () if wish.out_of_date else out_of_date(version.pattern)
     names = {o.piece for o in late}
     return PrintOrder(
